@@ -1,0 +1,161 @@
+"""From the line that the maker draws (a centreline, a face, the outside) to the line of the section's origin."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fitwright.job.model import Drawn, MemberSpec
+from fitwright.piece.body import rotated
+from fitwright.piece.path import Vector
+from fitwright.stock import Section
+
+Floats = NDArray[np.float64]
+
+UP = np.array([0.0, 0.0, 1.0])
+PARALLEL = 1e-6
+
+
+class DrawnError(ValueError):
+    """A member whose drawing says too little or contradicts itself; the message is for the maker."""
+
+
+def start_frame(spec: MemberSpec, direction: Vector) -> Floats:
+    """Directions (2, 3) of the section's u and v at the start, where the path leaves along `direction` (3,).
+
+    Unsaid, the wider side lies level, and along x on a member that stands.
+    Raises DrawnError for an angle without legs, or a direction that runs along the member.
+    """
+    if spec.stock.section.shape == "angle":
+        return _angle_frame(spec, direction)
+    if spec.wide is not None:
+        wide = _square_to(np.array(spec.wide), direction, f"wide of {spec.name}")
+    elif abs(direction @ UP) > 0.9:
+        wide = _square_to(np.array([1.0, 0.0, 0.0]), direction, f"wide of {spec.name}")
+    else:
+        wide = np.cross(direction, UP)
+        wide /= np.linalg.norm(wide)
+    return np.array([wide, np.cross(direction, wide)])
+
+
+def origin_line(spec: MemberSpec, frame: Floats) -> Floats:
+    """Vertices (n, 3) of the line of the section's origin, from the points and what they lie on [mm].
+
+    Raises DrawnError for an outside path that does not turn one way in one plane.
+    """
+    points = np.array(spec.points, dtype=float)
+    section = spec.stock.section
+    offset = -_followed(spec, section, frame)
+    if spec.drawn is Drawn.OUTSIDE:
+        offset = offset + _inward(spec, points, section, frame)
+    return _shifted(points, spec.closed, offset)
+
+
+def support(section: Section, frame: Floats, direction: Vector) -> float:
+    """How far the section reaches from its origin along a unit direction (3,) [mm]."""
+    u, v = frame @ direction
+    if section.is_round:
+        return float(section.extents[1] * np.hypot(u, v))
+    return float((section.outline() @ np.array([u, v])).max())
+
+
+def plane_normal(points: Floats, closed: bool) -> Vector | None:
+    """The unit normal (3,) of the plane of a path that turns, by its first corner; None for a straight one."""
+    for axis in _corner_axes(points, closed):
+        if axis is not None:
+            return axis
+    return None
+
+
+def _angle_frame(spec: MemberSpec, direction: Vector) -> Floats:
+    if spec.legs is None:
+        raise DrawnError(
+            f"{spec.name}: say where the legs of the angle point, such as legs: [back, down] "
+            "(left, right, front, back, up, down or a vector)"
+        )
+    first = _square_to(np.array(spec.legs[0]), direction, f"first leg of {spec.name}")
+    second = _square_to(np.array(spec.legs[1]), direction, f"second leg of {spec.name}")
+    if abs(first @ second) > 0.05:
+        raise DrawnError(f"{spec.name}: the two legs of the angle must be square to one another")
+    second = second - (second @ first) * first
+    return np.array([first, second / np.linalg.norm(second)])
+
+
+def _square_to(wanted: Vector, direction: Vector, what: str) -> Vector:
+    across = wanted - (wanted @ direction) * direction
+    size = float(np.linalg.norm(across))
+    if size < 0.05 * float(np.linalg.norm(wanted)) or size < PARALLEL:
+        raise DrawnError(f"{what} runs along the member itself: give a direction across it")
+    unit: Vector = across / size
+    return unit
+
+
+def _followed(spec: MemberSpec, section: Section, frame: Floats) -> Vector:
+    """From the section's origin to the line that the path follows (3,) [mm]."""
+    u0, u1, v0, v1 = section.extents
+    if spec.follows == "centre":
+        return np.asarray((u0 + u1) / 2 * frame[0] + (v0 + v1) / 2 * frame[1])
+    if isinstance(spec.follows, str):
+        return np.zeros(3)
+    total = np.zeros(3)
+    for said in spec.follows:
+        across = np.array(said) - (np.array(said) @ np.cross(*frame)) * np.cross(*frame)
+        across /= np.linalg.norm(across)
+        total = total + across * support(section, frame, across)
+    return total
+
+
+def _inward(spec: MemberSpec, points: Floats, section: Section, frame: Floats) -> Vector:
+    axes = _corner_axes(points, spec.closed)
+    normal = plane_normal(points, spec.closed)
+    if normal is None:
+        return np.zeros(3)
+    if any(axis is not None and axis @ normal < 1 - PARALLEL for axis in axes):
+        raise DrawnError(
+            f"{spec.name}: an outside path must turn one way in one plane, so that its inside is clear; "
+            "draw this one by its centreline with path"
+        )
+    first = points[1] - points[0]
+    inside = np.cross(normal, first / np.linalg.norm(first))
+    return np.asarray(inside * support(section, frame, -inside))
+
+
+def _corner_axes(points: Floats, closed: bool) -> list[Vector | None]:
+    """Turning axis at each corner (None where the path runs straight on)."""
+    legs = np.roll(points, -1, axis=0) - points if closed else np.diff(points, axis=0)
+    pairs = zip(legs, np.roll(legs, -1, axis=0), strict=True) if closed else zip(legs[:-1], legs[1:], strict=True)
+    axes: list[Vector | None] = []
+    for before, after in pairs:
+        axis = np.cross(before, after)
+        size = np.linalg.norm(axis)
+        axes.append(axis / size if size > PARALLEL * np.linalg.norm(before) * np.linalg.norm(after) else None)
+    return axes
+
+
+def _shifted(points: Floats, closed: bool, offset: Vector) -> Floats:
+    """The path beside a path: each leg moved by the offset (3,), which turns with the bends; legs meet again."""
+    if np.linalg.norm(offset) < PARALLEL:
+        return points
+    axes = _corner_axes(points, closed)
+    legs = np.roll(points, -1, axis=0) - points if closed else np.diff(points, axis=0)
+    units = legs / np.linalg.norm(legs, axis=1)[:, None]
+    shifted = points + offset
+    corners = [*range(1, len(points)), 0] if closed else list(range(1, len(points) - 1))
+    for k, axis in zip(corners, axes, strict=True):
+        if axis is not None:
+            before, after = units[k - 1], units[k % len(units)]
+            here = offset
+            offset = rotated(offset, axis, float(np.arctan2(np.linalg.norm(np.cross(before, after)), before @ after)))
+            shifted[k] = points[k] + _mitred(here, axis, before, after)
+        else:
+            shifted[k] = points[k] + offset
+    if not closed:
+        shifted[-1] = points[-1] + offset
+    return shifted
+
+
+def _mitred(offset: Vector, axis: Vector, before: Vector, after: Vector) -> Vector:
+    beside = np.cross(axis, before)
+    beyond = np.cross(axis, after)
+    mitre = (beside + beyond) / (1 + beside @ beyond)
+    return np.asarray((offset @ axis) * axis + (offset @ beside) * mitre)
