@@ -1,0 +1,22 @@
+"""The shop: machines, dies, saws, bench, stock with prices, rates."""
+
+from fitwright.shop.errors import ShopError, ShopMistake
+from fitwright.shop.model import Bench, Bender, Die, Saw, SheetSize, Shop, StockLength, Welding
+from fitwright.shop.read import default_shop, load_shop, shipped_profile, shop_from_text
+
+__all__ = [
+    "Bench",
+    "Bender",
+    "Die",
+    "Saw",
+    "SheetSize",
+    "Shop",
+    "ShopError",
+    "ShopMistake",
+    "StockLength",
+    "Welding",
+    "default_shop",
+    "load_shop",
+    "shipped_profile",
+    "shop_from_text",
+]

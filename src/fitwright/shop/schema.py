@@ -1,0 +1,183 @@
+"""What a shop file may hold, checked by pydantic; lengths as makers write them, a bare number in the shop's unit."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Annotated, Any, Literal
+
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo, model_validator
+from pydantic_core import PydanticCustomError
+
+from fitwright.errors import FitwrightError
+from fitwright.shop.model import MAX_ANGLE
+from fitwright.stock import parse_stock
+from fitwright.units import parse_angle, parse_length
+
+LONGEST_MM = 100_000.0
+SHAPES = (
+    *("round tube", "pipe", "square tube", "rectangular tube", "round bar", "square bar", "flat", "angle"),
+    *("lumber", "plywood", "sheet", "other"),
+)
+KINDS = ("steel", "stainless", "aluminium", "softwood", "hardwood", "plywood", "other")
+
+
+def _length(value: Any, info: ValidationInfo) -> Any:
+    try:
+        return parse_length(value, _unit(info))
+    except FitwrightError as wrong:
+        raise PydanticCustomError("length", "{message}", {"message": str(wrong)}) from None
+
+
+def _angle(value: Any) -> Any:
+    try:
+        return parse_angle(value)
+    except FitwrightError as wrong:
+        raise PydanticCustomError("angle", "{message}", {"message": str(wrong)}) from None
+
+
+def _label(value: Any, info: ValidationInfo) -> Any:
+    """The stock's label as `Stock.label` writes it, so that every spelling of it is found again."""
+    if not isinstance(value, str):
+        raise PydanticCustomError("stock", "is not a stock in words, such as round tube 1 1/8 x 14 ga")
+    try:
+        return parse_stock(value, unit=_unit(info)).label
+    except FitwrightError as wrong:
+        raise PydanticCustomError("stock", "{message}", {"message": str(wrong)}) from None
+
+
+def _one_of(words: tuple[str, ...]) -> Any:
+    def known(value: Any) -> Any:
+        if value not in words:
+            raise PydanticCustomError("unknown_word", "is not known", {"accepted": words})
+        return value
+
+    return BeforeValidator(known)
+
+
+def _holds(name: str) -> Any:
+    def complete(value: dict[str, Any]) -> dict[str, Any]:
+        if name not in value:
+            raise PydanticCustomError("incomplete", "'{name}' is not given", {"name": name})
+        return value
+
+    return AfterValidator(complete)
+
+
+def _unit(info: ValidationInfo) -> str:
+    return str((info.context or {}).get("unit", "mm"))
+
+
+Length = Annotated[float, BeforeValidator(_length), Field(ge=0, le=LONGEST_MM)]
+Size = Annotated[float, BeforeValidator(_length), Field(gt=0, le=LONGEST_MM)]
+Offset = Annotated[float, BeforeValidator(_length), Field(ge=-LONGEST_MM, le=LONGEST_MM)]
+Turn = Annotated[float, BeforeValidator(_angle), Field(gt=0, le=6.3)]
+Shape = Annotated[str, _one_of(SHAPES)]
+Kind = Annotated[str, _one_of(KINDS)]
+Label = Annotated[str, BeforeValidator(_label)]
+Money = Annotated[Decimal, Field(ge=0, le=Decimal(10_000_000), allow_inf_nan=False)]
+Name = Annotated[str, Field(min_length=1, max_length=80)]
+Corner = tuple[Offset, Offset, Offset]
+
+
+class Entry(BaseModel):
+    """A map whose names may be written with spaces; a name that is not known is a mistake."""
+
+    model_config = ConfigDict(extra="forbid")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _names(cls, value: Any) -> Any:
+        if not isinstance(value, dict):
+            return value
+        return {name.strip().replace(" ", "_"): held for name, held in value.items()}
+
+
+class SawEntry(Entry):
+    """A saw."""
+
+    name: Name
+    kerf: Length
+    end_trim: Length = 0.0
+    longest_stop: Size | None = None
+    cuts: Literal["metal", "timber"] = "metal"
+
+
+class BenderEntry(Entry):
+    """A bending machine."""
+
+    name: Name
+    height: Size | None = None
+    body: tuple[Corner, Corner] | None = None
+
+
+class DieEntry(Entry):
+    """A die; what is not given of lead and between is the grip."""
+
+    name: Name
+    shape: Literal["round", "square", "flat", "angle"] = "round"
+    od: Size
+    radius: Size
+    grip: Length
+    lead: Length | None = None
+    between: Length | None = None
+    offset: Offset = 0.0
+    take_up: Annotated[float, Field(gt=0.5, lt=1.5)] = 1.0
+    max_angle: Turn = MAX_ANGLE
+    kind: Literal["rotary draw", "rolls"] = "rotary draw"
+    machine: str = ""
+
+
+class BarEntry(Entry):
+    """Lengths of one stock: to buy, with the price of each; and on hand."""
+
+    stock: Label
+    lengths: dict[Size, Money] = Field(default_factory=dict)
+    offcuts: list[Size] = Field(default_factory=list)
+
+
+class SheetEntry(Entry):
+    """A whole sheet to buy."""
+
+    stock: Label
+    size: tuple[Size, Size]
+    price: Money
+
+
+class BenchEntry(Entry):
+    """The fixture table."""
+
+    name: str = "bench"
+    length: Size
+    width: Size
+    height: Size
+    hole_pitch: Length = 0.0
+    hole_diameter: Length = 0.0
+
+
+class WeldingEntry(Entry):
+    """How the shop welds."""
+
+    process: str
+    wire: Size
+    reach: Size
+    gas: str = ""
+
+
+class ShopFile(Entry):
+    """A whole shop file."""
+
+    name: Name
+    unit: Literal["inch", "mm", "cm"]
+    currency: Annotated[str, Field(min_length=1, max_length=12)]
+    trim_allowance: Length = 25.0
+    saws: Annotated[list[SawEntry], Field(min_length=1)]
+    benders: list[BenderEntry] = Field(default_factory=list)
+    dies: list[DieEntry] = Field(default_factory=list)
+    stock: list[BarEntry] = Field(default_factory=list)
+    sheets: list[SheetEntry] = Field(default_factory=list)
+    usual_lengths: Annotated[dict[Shape, Annotated[list[Size], Field(min_length=1)]], _holds("other")]
+    usual_sheet: tuple[Size, Size]
+    prices_per_kg: Annotated[dict[Kind, Annotated[dict[Shape, Money], _holds("other")]], _holds("other")]
+    bench: BenchEntry
+    welding: WeldingEntry
+    rates: Annotated[dict[str, Money], _holds("shop")]

@@ -1,0 +1,86 @@
+from __future__ import annotations
+
+import json
+import math
+
+import pytest
+
+from fitwright.making.bending import BendError, bend_as_json, bend_from_legs, bend_from_points
+from fitwright.piece.path import BendOverlap
+from fitwright.shop import default_shop
+from fitwright.stock import parse_stock
+
+RIGHT = math.pi / 2
+POINTS = [[0, 0, 0], [300, 0, 0], [300, 400, 0], [300, 400, 250]]
+
+
+def test_legs_and_points_are_the_same_question() -> None:
+    by_points = bend_from_points(POINTS, 75)
+    by_legs = bend_from_legs([300, 400, 250], [RIGHT, RIGHT], [RIGHT], 75)
+    assert by_legs.developed == pytest.approx(by_points.developed)
+    assert [step.rotation for step in by_legs.steps] == pytest.approx([step.rotation for step in by_points.steps])
+
+
+def test_a_radius_for_each_corner() -> None:
+    sheet = bend_from_points(POINTS, [75, 50])
+    assert [step.radius for step in sheet.steps] == [75, 50]
+    assert sheet.table.straights == pytest.approx((225, 275, 200))
+
+
+def test_json_has_the_promised_keys() -> None:
+    data = json.loads(json.dumps(bend_as_json(bend_from_points(POINTS, 75))))
+    assert data["blank_length_mm"] == data["developed_length_mm"] == pytest.approx(885.619, abs=1e-3)
+    first, second = data["steps"]
+    assert (first["mark_mm"], first["straight_before_mm"]) == pytest.approx((225, 225))
+    assert (second["rotation_deg"], second["angle_deg"], second["command_angle_deg"]) == pytest.approx((90, 90, 90))
+    assert first["radius_mm"] == 75
+    assert first["die"] is None
+
+
+def test_json_with_a_shop_has_overbend_and_die() -> None:
+    sheet = bend_from_points(POINTS, 100, stock=parse_stock("round tube 32 x 2"), shop=default_shop("mm"))
+    step = bend_as_json(sheet)["steps"][0]
+    assert step["die"] == "32 x 100"
+    assert step["command_angle_deg"] > 90
+    assert step["command_spread_deg"] > 0
+
+
+@pytest.mark.parametrize(
+    ("points", "radius", "said"),
+    [
+        (POINTS, [75], "2 corners and 1 bend radii"),
+        (POINTS, 0, "more than 0 mm"),
+        (POINTS, float("nan"), "more than 0 mm"),
+        ([[0, 0], [1, 1]], 10, "three numbers"),
+        ([[0, 0, 0], [float("inf"), 0, 0], [0, 1, 1]], 10, "three numbers"),
+        ([[0, 0, 0], [500, 0, 0]], 10, "straight"),
+    ],
+)
+def test_points_that_are_no_path(points: list[list[float]], radius: float | list[float], said: str) -> None:
+    with pytest.raises(BendError, match=said):
+        bend_from_points(points, radius)
+
+
+def test_a_leg_too_short_for_its_bends() -> None:
+    with pytest.raises(BendOverlap, match="lengthen the leg by"):
+        bend_from_points([[0, 0, 0], [300, 0, 0], [300, 100, 0], [300, 100, 250]], 75)
+    with pytest.raises(BendError, match=r"leg 2 is 100 mm and its bends take 150.0 mm of it: lengthen it by 50.0 mm"):
+        bend_from_legs([300, 100, 250], [RIGHT, RIGHT], [0], 75)
+
+
+@pytest.mark.parametrize(
+    ("legs", "angles", "rotations", "radius", "said"),
+    [
+        ([300, 300], [RIGHT, RIGHT], [0], 50, "2 angles need 3 legs"),
+        ([300], [], [], 50, "0 angles need 1 legs, got 1"),
+        ([300, 300, 300], [RIGHT, RIGHT], [0, 1], 50, "1 rotations between them, got 2"),
+        ([300, 300], [RIGHT], [], [50, 60], "1 bends and 2 bend radii"),
+        ([300, 300], [math.pi], [], 50, "less than 180"),
+        ([300, 300], [RIGHT], [], 0, "radius of 0 mm"),
+    ],
+)
+def test_legs_that_do_not_agree(
+    legs: list[float], angles: list[float], rotations: list[float], radius: float | list[float], said: str
+) -> None:
+    with pytest.raises(BendError, match=said):
+        bend_from_legs(legs, angles, rotations, radius)
