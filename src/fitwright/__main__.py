@@ -1,0 +1,5 @@
+"""`python -m fitwright`."""
+
+from fitwright.cli import main
+
+main()

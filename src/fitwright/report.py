@@ -1,0 +1,269 @@
+"""Everything computed, as plain JSON: an interface, with units in the names of its keys."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from fitwright import __version__
+from fitwright.assess import Assessment
+from fitwright.findings import Finding
+from fitwright.making.bending import bend_as_json
+from fitwright.making.cutting import plan_as_json
+from fitwright.piece.model import EndCut, Mark, Member, Panel, Piece
+
+Json = dict[str, Any]
+DIGITS = 4
+
+
+def report(assessment: Assessment) -> Json:
+    """The whole assessment; its schema is `report_schema()`."""
+    return {
+        "fitwright": __version__,
+        "job": _job(assessment),
+        "dims": _dims(assessment),
+        "piece": _piece(assessment.piece),
+        "members": [_member(assessment, mark) for mark in assessment.member_marks],
+        "panels": _panels(assessment.piece),
+        "hardware": [_hardware(assessment.piece, mark) for mark in assessment.piece.marks if mark.kind == "hardware"],
+        "joints": _joints(assessment.piece),
+        "cut_list": _cut_list(assessment),
+        "cutting_plan": _cutting_plan(assessment),
+        "buying_list": _buying(assessment),
+        "bends": [{"mark": mark, **bend_as_json(sheet)} for mark, sheet in assessment.bend_sheets.items()],
+        "space": _space(assessment),
+        "findings": findings_as_json(assessment.findings),
+    }
+
+
+def findings_as_json(findings: Sequence[Finding]) -> list[Json]:
+    """Findings in order of urgency; value, limit and margin in `unit`."""
+    return [
+        {
+            "area": finding.area,
+            "subject": finding.subject,
+            "check": finding.check,
+            "value": _number(finding.value),
+            "limit": _number(finding.limit),
+            "margin": _number(finding.margin),
+            "unit": finding.unit,
+            "verdict": finding.verdict.value,
+            "basis": finding.basis,
+            "advice": finding.advice,
+            "formula": finding.formula,
+        }
+        for finding in findings
+    ]
+
+
+def report_schema() -> Json:
+    """JSON Schema of the report (draft 2020-12)."""
+    import json
+    from importlib.resources import files
+
+    schema: Json = json.loads(files("fitwright").joinpath("report.schema.json").read_text(encoding="utf-8"))
+    return schema
+
+
+def _number(value: float | None) -> float | None:
+    return None if value is None or not math.isfinite(value) else round(float(value), DIGITS)
+
+
+def _vector(values: Any) -> list[float]:
+    return [round(float(x), DIGITS) + 0.0 for x in np.asarray(values).ravel()]
+
+
+def _degrees(angle: float) -> float:
+    return round(math.degrees(angle), DIGITS)
+
+
+def _job(assessment: Assessment) -> Json:
+    job = assessment.job
+    return {
+        "name": job.name,
+        "client": job.client,
+        "unit": job.style.unit,
+        "due": job.due.isoformat() if job.due else None,
+        "shop": assessment.shop.name,
+        "currency": assessment.shop.currency,
+    }
+
+
+def _dims(assessment: Assessment) -> list[Json]:
+    return [
+        {"name": dim.name, "written": dim.text, "value_mm" if dim.is_length else "value": _number(dim.value), "uses": list(dim.uses)}
+        for dim in assessment.job.dims.values()
+    ]
+
+
+def _piece(piece: Piece) -> Json:
+    box = piece.envelope
+    return {
+        "mass_kg": _number(piece.mass),
+        "centre_of_mass_mm": _vector(piece.centre),
+        "envelope_mm": {
+            "low": _vector(box.low),
+            "high": _vector(box.high),
+            "size": _vector(box.high - box.low),
+            "with_casters_swept": {"low": _vector(box.swept_low), "high": _vector(box.swept_high)},
+            "with_shelves_coming_out": {"low": _vector(box.removal_low), "high": _vector(box.removal_high)},
+        },
+    }
+
+
+def _member(assessment: Assessment, mark: Mark) -> Json:
+    member = assessment.made[mark.mark]
+    return {
+        "mark": mark.mark,
+        "part": member.part,
+        "quantity": mark.quantity,
+        "names": list(mark.names),
+        "mirror_of": mark.mirror_of,
+        "stock": member.stock.label,
+        "material": member.stock.material.name,
+        "shape": member.stock.section.shape,
+        "straight": not member.path.bent,
+        "ring": member.ring,
+        "cut_length_mm": _number(member.cut_length),
+        "mass_kg": _number(member.mass),
+        "centre_of_mass_mm": _vector(member.centre),
+        "ends": [_end(cut) for cut in member.ends],
+        "sleeve": member.sleeve_of is not None,
+        "placed": [_placed(other) for other in assessment.piece.members if other.name in mark.names],
+    }
+
+
+def _end(cut: EndCut) -> Json:
+    return {"kind": cut.kind.value, "angle_deg": _degrees(cut.angle), "tip_mm": _number(cut.longest), "heel_mm": _number(cut.shortest)}
+
+
+def _placed(member: Member) -> Json:
+    """Tip to tip along the path, so that a drawing or another program can find it."""
+    return {
+        "name": member.name,
+        "start_mm": _vector(member.path.start + member.ends[0].longest * member.body.outward(0)),
+        "finish_mm": _vector(member.path.end + member.ends[1].longest * member.body.outward(1)),
+    }
+
+
+def _panels(piece: Piece) -> list[Json]:
+    parts: dict[str, list[Panel]] = {}
+    for panel in piece.panels:
+        parts.setdefault(panel.part, []).append(panel)
+    return [_panel(piece, part, panels) for part, panels in parts.items()]
+
+
+def _panel(piece: Piece, part: str, panels: list[Panel]) -> Json:
+    first = panels[0]
+    marks = [piece.mark_of[f"{first.name} {board.role} {k + 1}"] for k, board in enumerate(first.boards)]
+    boards = {mark: board for mark, board in zip(marks, first.boards, strict=True)}
+    return {
+        "mark": marks[0][: len(marks[0].rstrip("0123456789"))],
+        "part": part,
+        "quantity": len(panels),
+        "kind": first.kind,
+        "stock": first.stock.label,
+        "size_mm": _vector(first.high - first.low),
+        "gap_mm": _number(first.gap),
+        "removable": first.removable is not None,
+        "mass_kg": _number(first.mass),
+        "boards": [
+            {
+                "mark": mark,
+                "role": board.role,
+                "quantity": marks.count(mark),
+                "stock": board.stock.label,
+                "length_mm": _number(board.length),
+                "width_mm": _number(board.width),
+                "thickness_mm": _number(board.thickness),
+            }
+            for mark, board in boards.items()
+        ],
+    }
+
+
+def _hardware(piece: Piece, mark: Mark) -> Json:
+    items = [item for item in piece.hardware if item.name in mark.names]
+    first = items[0]
+    return {
+        "mark": mark.mark,
+        "part": first.part,
+        "kind": first.kind,
+        "label": first.label,
+        "quantity": sum(item.each for item in items),
+        "mass_kg": _number(first.mass),
+        "price": None if first.price is None else str(first.price),
+    }
+
+
+def _joints(piece: Piece) -> list[Json]:
+    return [
+        {
+            "kind": joint.kind.value,
+            "between": [piece.members[joint.first].name, piece.members[joint.second].name],
+            "marks": [piece.mark_of[piece.members[k].name] for k in (joint.first, joint.second)],
+            "at_mm": _vector(joint.point),
+            "bolted": joint.bolted,
+            "sleeve": None if joint.sleeve is None else piece.mark_of[piece.members[joint.sleeve].name],
+        }
+        for joint in piece.joints
+    ]
+
+
+def _cut_list(assessment: Assessment) -> list[Json]:
+    return [
+        {
+            "stock": group.stock,
+            "setting": number,
+            "cut_length_mm": _number(group.setting_mm),
+            "quantity": group.quantity,
+            "marks": list(group.marks),
+            "angle_start_deg": _number(group.angle_start_deg),
+            "angle_finish_deg": _number(group.angle_end_deg),
+        }
+        for number, group in enumerate(assessment.cut_groups, 1)
+    ]
+
+
+def _cutting_plan(assessment: Assessment) -> Json:
+    plans = {label: plan_as_json(plan) for label, plan in assessment.cutting_plans.items()}
+    costs = [plan.cost for plan in assessment.cutting_plans.values()]
+    bounds = [plan.bound for plan in assessment.cutting_plans.values()]
+    return {
+        "cost": float(sum(costs)),
+        "bound": float(sum(bounds)),
+        "proven": all(plan.proven for plan in assessment.cutting_plans.values()),
+        "currency": assessment.shop.currency,
+        "bars": [{"stock": label, **bar} for label, plan in plans.items() for bar in plan["bars"]],
+        "by_stock": [{"stock": label, **{k: v for k, v in plan.items() if k != "bars"}} for label, plan in plans.items()],
+    }
+
+
+def _buying(assessment: Assessment) -> list[Json]:
+    return [
+        {
+            "what": row.what,
+            "size": row.size,
+            "quantity": row.quantity,
+            "price_each": None if row.price is None else str(row.price),
+            "basis": row.basis,
+        }
+        for row in assessment.buying
+    ]
+
+
+def _space(assessment: Assessment) -> Json:
+    fit = assessment.fit
+    if fit is None:
+        return {"gaps_mm": {}, "gaps": [], "shift_mm": None}
+    return {
+        "gaps_mm": {gap.side: _number(gap.value) for gap in fit.gaps},
+        "gaps": [
+            {"side": gap.side, "gap_mm": _number(gap.value), "at_height_mm": _number(gap.height), "wanted_mm": _number(gap.wanted)}
+            for gap in fit.gaps
+        ],
+        "shift_mm": _vector(fit.shift),
+    }

@@ -1,0 +1,122 @@
+"""The command line: exit codes, plain words for bad input, and light imports."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from fitwright.cli import main
+from tests.demos import EXAMPLES
+
+RACK = str(EXAMPLES / "drying-rack" / "job.yaml")
+
+
+def run(*words: str) -> Result:
+    return CliRunner().invoke(main, list(words), catch_exceptions=False)
+
+
+def test_check_of_a_job_that_holds() -> None:
+    told = run("check", str(EXAMPLES / "workbench"))
+    assert told.exit_code == 0
+    assert "gap on the left" in told.output
+
+
+def test_check_says_what_fails_with_exit_code_one(tmp_path: Path) -> None:
+    job = tmp_path / "job.yaml"
+    text = Path(RACK).read_text(encoding="utf-8").replace("width: 31 1/2 ", "width: 33     ")
+    job.write_text(text, encoding="utf-8")
+    told = run("check", str(tmp_path))
+    assert told.exit_code == 1
+    assert "fails" in told.output
+
+
+def test_a_wrong_file_leaves_with_exit_code_two(tmp_path: Path) -> None:
+    job = tmp_path / "job.yaml"
+    job.write_text(Path(RACK).read_text(encoding="utf-8").replace("stock: ledge\n", "stock: legde\n"), encoding="utf-8")
+    told = run("check", str(job))
+    assert told.exit_code == 2
+    assert "legde" in told.output
+    assert "ledge" in told.output
+
+
+@pytest.mark.parametrize("verb", ["check", "report"])
+def test_a_missing_file_is_told_in_words(verb: str, tmp_path: Path) -> None:
+    told = run(verb, str(tmp_path / "nowhere.yaml"))
+    assert told.exit_code == 2
+    assert "Traceback" not in told.output
+    assert "nowhere" in told.output
+
+
+def test_parts_that_cannot_be_built_are_told_in_words(tmp_path: Path) -> None:
+    job = tmp_path / "job.yaml"
+    job.write_text(Path(RACK).read_text(encoding="utf-8").replace("radius: 4", "radius: 18"), encoding="utf-8")
+    told = run("check", str(job))
+    assert told.exit_code == 2
+    assert "hoop" in told.output
+
+
+def test_report_is_json_on_standard_output() -> None:
+    told = json.loads(run("report", RACK).output)
+    assert told["job"]["name"] == "Drying rack"
+
+
+def test_schemas_print() -> None:
+    assert "properties" in json.loads(run("schema").output)
+    assert "findings" in json.loads(run("schema", "--report").output)["properties"]
+
+
+def test_new_copies_a_starter_and_it_loads(tmp_path: Path) -> None:
+    told = run("new", "Hall bench", "--from", "workbench", "--to", str(tmp_path))
+    assert told.exit_code == 0
+    assert run("check", str(tmp_path / "Hall bench")).exit_code == 0
+
+
+def test_starters_are_the_examples() -> None:
+    from fitwright.job import starters
+
+    for starter in starters():
+        assert starter.path.read_text(encoding="utf-8") == (EXAMPLES / starter.path.stem / "job.yaml").read_text(
+            encoding="utf-8"
+        )
+
+
+def test_cut_answers_a_quick_question(tmp_path: Path) -> None:
+    (tmp_path / "list.csv").write_text("length,quantity,mark\n59.9,4,A1\n", encoding="utf-8")
+    (tmp_path / "bars.csv").write_text("length,price,on_hand\n240,38.00,\n", encoding="utf-8")
+    told = json.loads(
+        run("cut", str(tmp_path / "list.csv"), "--stock", str(tmp_path / "bars.csv"), "--kerf", "1/8in", "--json").output
+    )
+    # Handbook case: 4 x 59.9 and three kerfs of 1/8 take 239.975 of 240.
+    assert len(told["bars"]) == 1
+    assert told["cost"] == 38.0
+
+
+def test_bend_from_points_and_from_legs_agree() -> None:
+    """U-frame of 34, 16, 34 in on a 4 1/2 in radius: 80.1372 in developed (arc and tangent formulas)."""
+    points = json.loads(run("bend", "--points", "0,0,0; 0,0,34; 16,0,34; 16,0,0", "--radius", "4 1/2", "--json").output)
+    legs = json.loads(run("bend", "--legs", "34, 16, 34", "--angles", "90, 90", "--radius", "4.5", "--json").output)
+    assert points["developed_length_mm"] == pytest.approx(80.1372 * 25.4, abs=0.01)
+    assert legs["developed_length_mm"] == pytest.approx(points["developed_length_mm"])
+
+
+def test_bend_refuses_half_a_question() -> None:
+    told = run("bend", "--radius", "4")
+    assert told.exit_code == 2
+    assert "--points" in told.output
+
+
+@pytest.mark.parametrize("words", [["--help"], ["check", RACK]])
+def test_light_verbs_import_neither_solids_nor_typesetting(words: list[str]) -> None:
+    code = (
+        "import sys\nfrom fitwright.cli import main\n"
+        f"try:\n    main({words!r})\nexcept SystemExit:\n    pass\n"
+        "heavy = {'OCP', 'build123d', 'typst', 'ezdxf', 'openpyxl'} & set(sys.modules)\n"
+        "print('HEAVY', sorted(heavy))"
+    )
+    told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    assert "HEAVY []" in told.stdout, told.stderr
