@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from fitwright.checks import static_findings
 from fitwright.findings import Finding, by_urgency
 from fitwright.job.model import Job
 from fitwright.making.bending import BendSheet, bend_findings, bend_sheet_of
@@ -119,7 +120,7 @@ class Assessment:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """Every finding, worst first."""
-        found = [*space_findings(self.job, self.piece, self.fit)]
+        found = [*space_findings(self.job, self.piece, self.fit), *static_findings(self.job, self.piece)]
         for mark, sheet in self.bend_sheets.items():
             found += bend_findings(sheet, self.made[mark].stock, self.shop, self.job.style, self.job.brief.rules.tight)
         return tuple(by_urgency([*found, *self._cutting_findings()]))
@@ -160,9 +161,10 @@ class Assessment:
     def _cutting_findings(self) -> list[Finding]:
         found = []
         for label, stock in self.stocks.items():
-            found.append(longest_finding(label, self._cuts(label), self._bars(label), self.shop.saw_for(stock).end_trim))
+            trim = self.shop.saw_for(stock).end_trim
+            found.append(longest_finding(label, self._cuts(label), self._bars(label), trim, self.job.style))
         for label, plan in self.cutting_plans.items():
-            found += [proof_finding(label, plan), waste_finding(label, plan)]
+            found += [proof_finding(label, plan, self.shop.currency), waste_finding(label, plan, self.job.style)]
         sleeves = {(m.stock.label, self.piece.members[m.sleeve_of].stock.label): m for m in self.piece.members if m.sleeve_of is not None}
         for sleeve in sleeves.values():
             assert sleeve.sleeve_of is not None

@@ -114,4 +114,5 @@ def print_plan(plan: CuttingPlan, style: Style) -> None:
     console = Console(width=None if sys.stdout.isatty() else 160)
     console.print(table)
     proven = "proven least" if plan.proven else f"at least {plan.bound} is needed; not proven best"
-    console.print(f"{len(plan.bars)} bars, cost {plan.cost} ({proven}), waste {100 * plan.waste_fraction:.1f} %")
+    bars = "1 bar" if len(plan.bars) == 1 else f"{len(plan.bars)} bars"
+    console.print(f"{bars}, cost {plan.cost} ({proven}), waste {100 * plan.waste_fraction:.1f} %")

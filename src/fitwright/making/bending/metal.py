@@ -56,7 +56,7 @@ def _strain(case: Case) -> list[Finding]:
         return [needs_input(AREA, case.sheet.subject, check, f"the elongation of {material.name}", basis=basis)]
     stretch = 100 * step.stretch
     limit = 100 * material.elongation
-    least = case.style.length(step.radius * step.stretch / material.elongation)
+    least = case.style.length(step.radius * step.stretch / (material.elongation * (1 - case.tight)))
     return [
         at_most(
             AREA,
@@ -67,7 +67,7 @@ def _strain(case: Case) -> list[Finding]:
             "%",
             tight=case.tight * limit,
             basis=basis,
-            advice=f"a radius of {least} or more keeps within {limit:.0f} %; else bend a trial and look for cracks",
+            advice=f"a radius of {least} or more leaves the margin wanted; else bend a trial and look for cracks",
             formula=f"(D / 2) / R: {case.style.length(step.depth)} deep, radius {case.style.length(step.radius)}",
         )
     ]

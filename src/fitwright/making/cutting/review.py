@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from fitwright.findings import Finding, Verdict, at_least, at_most
 from fitwright.making.cutting.plan import CuttingPlan
 from fitwright.making.cutting.request import Bar, Cut
+from fitwright.units import Style
 
 AREA = "cutting"
 SPARE = 5.0
@@ -15,9 +17,15 @@ SPARE = 5.0
 WASTE = 0.25
 """Part of the bars that may go to waste before another stock length is worth asking for; common practice."""
 
+KEPT = 300.0
+"""mm from which a remnant goes back on the rack and is no waste; common practice."""
 
-def longest_finding(subject: str, cuts: Sequence[Cut], bars: Sequence[Bar], end_trim: float) -> Finding:
+
+def longest_finding(
+    subject: str, cuts: Sequence[Cut], bars: Sequence[Bar], end_trim: float, style: Style | None = None
+) -> Finding:
     """Whether the longest bar, once squared, takes the longest piece [mm]. Holds for lists that are not empty."""
+    said = style or Style.metric()
     longest = max((cut for cut in cuts if cut.quantity), key=lambda cut: cut.length_mm)
     bar = max((bar for bar in bars if bar.on_hand != 0), key=lambda bar: bar.length)
     return at_least(
@@ -29,35 +37,36 @@ def longest_finding(subject: str, cuts: Sequence[Cut], bars: Sequence[Bar], end_
         "mm",
         tight=SPARE,
         basis="common practice",
-        advice=f"give a bar longer than {longest.length_mm + end_trim:.0f} mm, or splice {longest.mark or 'the piece'}",
-        formula=f"{bar.length:.1f} - {end_trim:.1f} end trim >= {longest.length_mm:.1f}",
+        advice=f"give a bar longer than {said.length(longest.length_mm + end_trim)}, or splice {longest.mark or 'the piece'}",
+        formula=f"{said.length(bar.length)} - {said.length(end_trim)} end trim, {said.length(longest.length_mm)} needed",
     )
 
 
-def waste_finding(subject: str, plan: CuttingPlan) -> Finding:
-    """How much of the bars does not end up in pieces, remnants included [%]; at worst tight, for it can be kept."""
+def waste_finding(subject: str, plan: CuttingPlan, style: Style | None = None) -> Finding:
+    """How much of the bars is lost [%]: neither piece nor a remnant long enough to keep; at worst tight."""
+    said = style or Style.metric()
+    total = sum(bar.bar.length for bar in plan.bars)
+    used = sum(bar.used for bar in plan.bars)
+    kept = sum(bar.remnant for bar in plan.bars if bar.remnant >= KEPT)
+    lost = (total - used - kept) / total if total else 0.0
     finding = at_most(
         AREA,
         subject,
         "waste",
-        100 * plan.waste_fraction,
+        100 * lost,
         100 * WASTE,
         "%",
         tight=0.0,
-        basis="common practice",
-        formula=f"1 - {sum(bar.used for bar in plan.bars):.0f} / {sum(bar.bar.length for bar in plan.bars):.0f} mm",
+        basis=f"common practice; remnants from {said.length(KEPT)} are kept",
+        formula=f"({said.length(total)} of bar - {said.length(used)} in pieces - {said.length(kept)} kept) / {said.length(total)}",
     )
     if finding.verdict is not Verdict.FAILS:
         return finding
-    largest = max((bar.remnant for bar in plan.bars), default=0.0)
-    advice = f"ask for other stock lengths; the largest remnant, {largest:.0f} mm, is worth keeping"
-    return Finding(
-        AREA, subject, "waste", Verdict.TIGHT, finding.value, finding.limit, finding.margin, "%",
-        finding.basis, advice, finding.formula,
-    )  # fmt: skip
+    advice = "ask for other stock lengths, or make something small from the drops"
+    return replace(finding, verdict=Verdict.TIGHT, advice=advice)
 
 
-def proof_finding(subject: str, plan: CuttingPlan) -> Finding:
+def proof_finding(subject: str, plan: CuttingPlan, currency: str = "currency") -> Finding:
     """Whether the plan is the cheapest there is, in the currency of the prices."""
     finding = at_most(
         AREA,
@@ -65,7 +74,7 @@ def proof_finding(subject: str, plan: CuttingPlan) -> Finding:
         "cost against the least possible",
         float(plan.cost),
         float(plan.bound),
-        "currency",
+        currency,
         tight=0.0,
         basis="bound from the relaxation over all cutting patterns",
         formula=f"{plan.cost} against at least {plan.bound}",
@@ -73,7 +82,4 @@ def proof_finding(subject: str, plan: CuttingPlan) -> Finding:
     if plan.proven:
         return finding
     advice = "allow more time to look for a cheaper plan, or take this one"
-    return Finding(
-        AREA, subject, finding.check, Verdict.TIGHT, finding.value, finding.limit, finding.margin, "currency",
-        finding.basis, advice, finding.formula,
-    )  # fmt: skip
+    return replace(finding, verdict=Verdict.TIGHT, advice=advice)

@@ -33,12 +33,17 @@ def test_longest_piece_against_longest_bar(length: float, verdict: Verdict) -> N
 
 def test_waste_is_at_worst_tight() -> None:
     little = plan_cuts([Cut("A1", 2900.0, 2)], BARS)
-    much = plan_cuts([Cut("A1", 3100.0, 2)], BARS)
+    much = plan_cuts([Cut("A1", 260.0, 2)], [Bar("offcut", 800.0, Decimal(0), 1)])
     assert waste_finding("frame", little).verdict is Verdict.HOLDS
     finding = waste_finding("frame", much)
     assert finding.verdict is Verdict.TIGHT
-    assert finding.value == pytest.approx(100 * (1 - 6200 / 12000))
-    assert "2900 mm" in finding.advice
+    assert finding.value == pytest.approx(100 * (1 - 520 / 800))
+
+
+def test_a_remnant_worth_keeping_is_no_waste() -> None:
+    plan = plan_cuts([Cut("A1", 3100.0, 2)], BARS)
+    assert [bar.remnant for bar in plan.bars] == [2900.0, 2900.0]
+    assert waste_finding("frame", plan).value == pytest.approx(0.0)
 
 
 def test_proof() -> None:

@@ -1,0 +1,180 @@
+"""The wall of a tube where another member is welded on: whether it gives way before the branch does."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi, sqrt
+
+import numpy as np
+
+from fitwright.checks.frame_results import FrameResults
+from fitwright.checks.joint_forces import JointForce
+from fitwright.findings import Finding, at_most
+from fitwright.job.model import Job
+from fitwright.mechanics.model import Floats
+from fitwright.piece.model import CutKind, JointKind
+from fitwright.piece.trim import nearest_axis, segment_gap
+from fitwright.piece.vectors import cross
+from fitwright.stock import RectTube, RoundTube, Section
+
+AREA = "strength"
+ROUND_BASIS = "AISC 360-22, Tables K3.1 and K4.1, T joints of round tube, chord plastification, ASD"
+PLATE_BASIS = "AISC 360-22, Table K2.1, plates on round tube, for a branch that is not round, ASD"
+BOX_BASIS = (
+    "AISC 360-10, Tables K2.2 and K3.2, T joints of rectangular tube, ASD; rules of CIDECT design guide 3 (from memory)"
+)
+SAFETY_ROUND, SAFETY_BOX = 1.67, 1.50
+MATCHED = 0.85
+
+
+@dataclass(frozen=True)
+class Bears:
+    """What the wall bears from a branch square to it: force [N], moments in and out of the plane of both [N mm]."""
+
+    axial: float
+    in_plane: float
+    out_of_plane: float
+    basis: str
+
+    def use(self, axial: Floats, in_plane: Floats, out_of_plane: Floats) -> Floats:
+        """Share used (k,): P + Mi^2 + Mo for round, P + Mi + Mo for others."""
+        bend = in_plane / self.in_plane
+        bend = bend**2 if self.basis == ROUND_BASIS else bend
+        return np.asarray(axial / self.axial + bend + out_of_plane / self.out_of_plane)
+
+
+@dataclass(frozen=True)
+class Footprint:
+    """A branch as the tube under it sees it [mm]: along the tube, across it, and the width of the face it is on."""
+
+    along: float
+    across: float
+    face: float
+    is_round: bool
+
+
+def wall_bears(through: Section, foot: Footprint, fy: float) -> Bears | None:
+    """What the through tube's wall bears from a branch square to it; None where it is no tube.
+
+    fy: yield of the through tube [MPa]. The stress in the through tube itself is left out (Qf = 1).
+    Holds for walls up to D/t 50 (round) or B/t 35, branches at right angles (slanting ones bear more) and a tube that
+    runs on past the branch; near its open end AISC halves it.
+    Source: AISC 360-22, Tables K2.1, K3.1, K4.1 as seen in a transcription; rectangular AISC 360-10 (from memory).
+    """
+    if isinstance(through, RoundTube):
+        return _round_on_round(through, foot, fy) if foot.is_round else _plate_on_round(through, foot, fy)
+    return _on_box(through, foot, fy) if isinstance(through, RectTube) else None
+
+
+def _round_on_round(through: RoundTube, foot: Footprint, fy: float) -> Bears:
+    d, t, db = through.od, through.strength_wall, foot.across
+    beta, gamma = min(db / d, 1.0), d / (2 * t)
+    unit = fy * t**2 / SAFETY_ROUND
+    return Bears(
+        unit * (3.1 + 15.6 * beta**2) * gamma**0.2,
+        5.39 * unit * sqrt(gamma) * beta * db,
+        unit * db * 3.0 / (1 - 0.81 * beta),
+        ROUND_BASIS,
+    )
+
+
+def _plate_on_round(through: RoundTube, foot: Footprint, fy: float) -> Bears:
+    wide = min(foot.across, through.od)
+    unit = 5.5 * fy * through.strength_wall**2 / SAFETY_ROUND
+    across = unit / (1 - 0.81 * wide / through.od)
+    along = unit * (1 + 0.25 * foot.along / through.od)
+    return Bears(across, 0.8 * foot.along * along, 0.5 * wide * across, PLATE_BASIS)
+
+
+def _on_box(through: RectTube, foot: Footprint, fy: float) -> Bears:
+    """Between 0.85 of the face and all of it, in a straight line from one rule to the other."""
+    wall = through.wall if through.design_wall is None else through.design_wall
+    beta = min(foot.across / foot.face, 1.0)
+    shrink = pi / 4 if foot.is_round else 1.0
+    bends = _face_bends(foot, wall, min(beta, MATCHED), fy) * shrink
+    yields = _sides_yield(foot, wall, fy) * shrink
+    part = max(0.0, (beta - MATCHED) / (1 - MATCHED))
+    axial, inside, outside = (bends + part * (yields - bends)).tolist()
+    return Bears(axial, inside, outside, BOX_BASIS)
+
+
+def _face_bends(foot: Footprint, wall: float, beta: float, fy: float) -> Floats:
+    """Force and two moments (3,) at which the face gives way between its edges, K3.2 and K4.2."""
+    h, b, eta, root = foot.along, foot.face, foot.along / foot.face, sqrt(1 - beta)
+    axial = 2 * eta / (1 - beta) + 4 / root
+    inside = h * (1 / (2 * eta) + 2 / root + eta / (1 - beta))
+    outside = 0.5 * h * (1 + beta) / (1 - beta) + sqrt(2 * b * beta * b * (1 + beta) / (1 - beta))
+    return fy * wall**2 / SAFETY_BOX * np.array([axial, inside, outside])
+
+
+def _sides_yield(foot: Footprint, wall: float, fy: float) -> Floats:
+    """Force and two moments (3,) at which the side walls under a full-width branch yield."""
+    reach = foot.along + 5 * wall
+    return fy * wall / SAFETY_BOX * np.array([2 * reach, 0.5 * reach**2, (foot.face - wall) * reach])
+
+
+def tee_findings(job: Job, results: FrameResults) -> list[Finding]:
+    """One finding for each pair of parts that tee on tube: the worst joint in the worst case."""
+    worst: dict[tuple[str, str], tuple[float, Finding]] = {}
+    for passed in results.passed:
+        judged = _judge(job, results, passed)
+        if judged is not None and judged[1] > worst.get(judged[0], (-1.0, judged[2]))[0]:
+            worst[judged[0]] = judged[1], judged[2]
+    return [finding for _, finding in worst.values()]
+
+
+def _judge(job: Job, results: FrameResults, passed: JointForce) -> tuple[tuple[str, str], float, Finding] | None:
+    piece, joint = results.framed.piece, passed.joint
+    branch, through = piece.members[joint.first], piece.members[joint.second]
+    stocks = results.framed.stocks
+    fy = stocks[joint.second].material.fy
+    if fy is None or not _is_tee(passed, branch.ends[joint.end or 0].kind):
+        return None
+    bears = wall_bears(stocks[joint.second].section, _footprint(results, passed), fy)
+    if bears is None:
+        return None
+    axial, inside, outside = _parts(results, passed)
+    use = bears.use(axial, inside, outside) * results.cases.counts
+    case = int(np.nanargmax(use))
+    value = float(use[case])
+    finding = at_most(
+        AREA, f"{branch.part} on {through.part}", "wall of the tube at the tee", value, 1.0, "of what it bears",
+        tight=job.brief.rules.tight, basis=bears.basis,
+        formula=f"{branch.name} on {through.name}, {results.cases.cases[case].name}: {axial[case]:.0f} N of "
+        f"{bears.axial:.0f} N, {inside[case] / 1000:.1f} N m of {bears.in_plane / 1000:.1f} N m in the plane of both, "
+        f"{outside[case] / 1000:.1f} N m of {bears.out_of_plane / 1000:.1f} N m out of it",
+    )  # fmt: skip
+    return (branch.part, through.part), value, finding
+
+
+def _is_tee(passed: JointForce, cut: CutKind) -> bool:
+    kind = passed.joint.kind
+    return passed.joint.end is not None and kind in (JointKind.TEE, JointKind.CORNER) and cut is not CutKind.MITRE
+
+
+def _footprint(results: FrameResults, passed: JointForce) -> Footprint:
+    """The branch's outline along and across the tube, and how wide the tube is across the branch."""
+    members, stocks = results.framed.piece.members, results.framed.stocks
+    branch, through = members[passed.joint.first], members[passed.joint.second]
+    run = nearest_axis(through.body, passed.joint.point)[1]
+    across = cross(run, passed.axis)
+    across /= max(float(np.linalg.norm(across)), 1e-9)
+    outline = stocks[branch.index].section.outline() @ branch.body.frame_at(passed.joint.end or 0)
+    segment = int(np.argmin([segment_gap(s, passed.joint.point) for s in through.path.segments]))
+    face = stocks[through.index].section.outline() @ through.body.frames[segment]
+    return Footprint(
+        float(np.ptp(outline @ run)),
+        float(np.ptp(outline @ across)),
+        float(np.ptp(face @ across)),
+        stocks[branch.index].section.is_round,
+    )
+
+
+def _parts(results: FrameResults, passed: JointForce) -> tuple[Floats, Floats, Floats]:
+    """Sizes (k,) of the axial force, and of the moments in and out of the plane of both members."""
+    through = results.framed.piece.members[passed.joint.second]
+    run = nearest_axis(through.body, passed.joint.point)[1]
+    across = cross(run, passed.axis)
+    across /= max(float(np.linalg.norm(across)), 1e-9)
+    moment = results.magnified * passed.moment
+    return np.abs(passed.axis @ passed.force), np.abs(across @ moment), np.abs(run @ moment)

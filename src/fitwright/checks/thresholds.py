@@ -1,0 +1,139 @@
+"""Thresholds and gaps that casters have to cross: the push it takes, and whether the piece tips first."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import inf
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fitwright.checks.asked import length_of
+from fitwright.checks.carried import Bits
+from fitwright.checks.climbing import Rolling, climb_ratio, gap_drop, push_to_climb, push_to_tip
+from fitwright.checks.footprint import reach
+from fitwright.checks.rounding import up
+from fitwright.checks.standing import Contact
+from fitwright.checks.tipping import push_of
+from fitwright.findings import Finding, at_least, at_most, needs_input
+from fitwright.job.model import Job
+from fitwright.piece.model import Hardware, Piece
+from fitwright.units import GRAVITY, POUND_FORCE
+
+Floats = NDArray[np.float64]
+
+AREA = "casters"
+HAND_PUSH = 50 * POUND_FORCE  # N
+HAND_BASIS = "statics of a rigid free wheel; 50 lb is about what one person pushes to start a cart, from memory"
+AXES = {"front or back": np.array([0.0, 1.0]), "left or right": np.array([1.0, 0.0])}
+LARGEST_WHEEL = 500.0  # mm
+
+
+def crossing_findings(job: Job, piece: Piece, on: list[Contact], loads: Bits) -> list[Finding]:
+    """What the casters have to cross, as brief: cautions says it."""
+    return [*_thresholds(job, piece, on, loads), *_gaps(job, piece, on, loads)]
+
+
+def _thresholds(job: Job, piece: Piece, on: list[Contact], loads: Bits) -> list[Finding]:
+    step = length_of(job, "threshold")
+    if step is None:
+        missing = "brief: cautions: threshold with its height, such as threshold 1/2 in (threshold 0 for none)"
+        return [needs_input(AREA, "threshold", "push that climbs it", missing, basis=HAND_BASIS)]
+    return _climbs(job, piece, on, loads, step, "threshold")
+
+
+def _gaps(job: Job, piece: Piece, on: list[Contact], loads: Bits) -> list[Finding]:
+    gap = length_of(job, "gap")
+    radius, item = _smallest_wheel(on)
+    if gap is None or radius is None:
+        return []
+    width = float(item.properties.get("width", 0.0))
+    along = at_least(
+        AREA, item.part, "tread over a gap along its way", width, gap, "mm", tight=0.1 * gap, basis="common practice",
+        advice=f"take wheels wider than {job.style.length(gap)}, or bridge the gap",
+        formula=f"wheel {width:.0f} mm wide, gap {gap:.0f} mm",
+    )  # fmt: skip
+    return [along, *_climbs(job, piece, on, loads, gap_drop(radius, gap), "gap")]
+
+
+def _smallest_wheel(on: list[Contact]) -> tuple[float | None, Hardware]:
+    items = [c.item for c in on if c.item is not None and c.item.kind == "caster"]
+    known = [item for item in items if "wheel" in item.properties]
+    if len(known) < len(items):
+        return None, items[0]
+    small = min(known, key=lambda item: float(item.properties["wheel"]))
+    return float(small.properties["wheel"]) / 2, small
+
+
+def _climbs(job: Job, piece: Piece, on: list[Contact], loads: Bits, step: float, what: str) -> list[Finding]:
+    radius, item = _smallest_wheel(on)
+    if radius is None:
+        return [needs_input(AREA, what, "push that climbs it", f"parts: {item.part}: caster: wheel")]
+    found = []
+    for way, axis in AXES.items():
+        rolling = _rolling(job, piece, on, loads, axis, radius)
+        climb, tip = push_to_climb(rolling, step), push_to_tip(rolling)
+        found += [
+            _climb(job, what, way, rolling, step, climb),
+            _tips(job, what, way, rolling, step, climb, tip),
+        ]
+    return found
+
+
+def _rolling(job: Job, piece: Piece, on: list[Contact], loads: Bits, axis: Floats, radius: float) -> Rolling:
+    """The piece with all its loads, pushed along an axis whichever way it tips more easily, casters at their worst."""
+    force = piece.mass * GRAVITY + float(loads.forces.sum())
+    centre = (piece.mass * GRAVITY * piece.centre[:2] + loads.forces @ loads.points[:, :2]) / force
+    both = np.array([axis, -axis])
+    ahead = float((reach(on, both) - both @ centre).min())
+    points = np.array([contact.point[:2] for contact in on]) @ axis
+    return Rolling(force, max(float(np.ptp(points)), 1.0), ahead, radius, push_of(job, piece).height)
+
+
+def _climb(job: Job, what: str, way: str, rolling: Rolling, step: float, push: float) -> Finding:
+    found = at_most(
+        AREA, what, f"push that rolls it over toward the {way}", push, HAND_PUSH, "N",
+        tight=job.brief.rules.tight * HAND_PUSH, basis=HAND_BASIS,
+        advice=_wheel_advice(job, rolling, step),
+        formula=f"wheel radius {rolling.radius:.0f} mm, step {step:.1f} mm: {climb_ratio(rolling.radius, step):.2f} "
+        f"x the "
+        f"weight on the leading wheels, pushed at {rolling.push_height:.0f} mm: "
+        + ("it tips before it climbs" if push == inf else f"{push:.0f} N"),
+    )  # fmt: skip
+    return found if push < inf else replace(found, value=None, margin=None)
+
+
+def _tips(job: Job, what: str, way: str, rolling: Rolling, step: float, climb: float, tip: float) -> Finding:
+    value = 10.0 if climb == 0 else min(tip / climb if climb != inf else 0.0, 10.0)
+    return at_least(
+        AREA, what, f"push that tips it over that which climbs, toward the {way}", value, 1.0, "",
+        tight=job.brief.rules.tight, basis="statics, leading wheels held by the step, casters swung to their worst",
+        advice=f"push lower, below {job.style.length(_low_push(rolling, step, job.brief.rules.tight))}, or "
+        + _wheel_advice(job, rolling, step),
+        formula=f"{rolling.weight:.0f} N x {rolling.ahead:.0f} mm / ({rolling.push_height:.0f} - "
+        f"{rolling.radius:.0f}) mm = "
+        f"{min(tip, 1e6):.0f} N tips it; " + ("it does not climb" if climb == inf else f"{climb:.0f} N climbs"),
+    )  # fmt: skip
+
+
+def _low_push(rolling: Rolling, step: float, tight: float) -> float:
+    """The height [mm] below which the push climbs before it tips, with the margin wanted.
+
+    Tip over climb is ahead (base - ratio x) / (ratio x (base - ahead)) with x the lever over the axles: solved for x.
+    """
+    ratio = climb_ratio(rolling.radius, step)
+    if ratio in (0.0, inf):
+        return rolling.radius
+    wanted = 1 + tight
+    lever = rolling.ahead * rolling.base / (ratio * (wanted * (rolling.base - rolling.ahead) + rolling.ahead))
+    return rolling.radius + max(0.0, lever)
+
+
+def _wheel_advice(job: Job, rolling: Rolling, step: float) -> str:
+    """The smallest wheel that climbs with the margin wanted."""
+    wanted = HAND_PUSH * (1 - job.brief.rules.tight)
+    radii = np.arange(np.ceil(rolling.radius), LARGEST_WHEEL / 2)
+    enough = [r for r in radii if push_to_climb(replace(rolling, radius=float(r)), step) <= wanted]
+    if not enough:
+        return "lay a ramp over it, or lift the piece across"
+    return f"take wheels of {job.style.length(up(job.style, 2 * float(enough[0])))} or more, or lay a ramp"
