@@ -113,6 +113,8 @@ def packet(job: Path, shop_file: Path | None, folder: Path, paper: str | None, w
         files = write_packet(assessment, folder, paper=paper, solids=not without_step, progress=progress)
     for file in files:
         click.echo(f"  {file}")
+    for note in files.notes:
+        click.echo(f"note: {note}")
 
 
 @main.command()

@@ -16,6 +16,8 @@ def amount(value: float | None, unit: str, style: Style) -> str:
         return style.length(value)
     if unit == "N":
         return style.force(value)
+    if unit == "currency":
+        return f"{value:.2f}"
     if unit == "kg":
         return style.weight(value)
     figures = f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"

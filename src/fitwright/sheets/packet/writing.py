@@ -1,0 +1,162 @@
+"""Writing a packet: what goes into the folder, one step after another."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from importlib.util import find_spec
+from pathlib import Path
+
+from fitwright.assess import Assessment
+from fitwright.errors import FitwrightError
+from fitwright.sheets.drawing import A4, LETTER, Drawing, Paper, to_dxf, to_svg
+from fitwright.sheets.lists import as_csv, as_workbook, listings
+from fitwright.sheets.packet.contents import head_of, pages_of
+from fitwright.sheets.packet.folder import made, write, written
+from fitwright.sheets.packet.model import Page
+from fitwright.sheets.packet.pages.arranging import arrangement_drawing
+from fitwright.sheets.packet.typesetting import typeset
+
+Progress = Callable[[str, float], None]
+PAPERS: Mapping[str, Paper] = {"letter": LETTER, "a4": A4}
+
+NO_MODELLER = (
+    "piece.step is left out: the solid modeller is not installed. To have it: pip install 'fitwright[solids]', "
+    "then write the packet again."
+)
+# share of the whole that is done when a step begins, from what each took for the shipped demo jobs
+BEGINS = {
+    "the piece": 0.0,
+    "arrangement": 0.05,
+    "cover and lists": 0.20,
+    "cutting sheets": 0.22,
+    "bend sheets": 0.24,
+    "timber, hardware, place": 0.28,
+    "typesetting": 0.30,
+    "drawings": 0.36,
+    "lists": 0.50,
+    "solids": 0.55,
+}
+
+
+# what a packet writes only for some jobs
+OWN = ("bend-*.dxf", "bend-*.svg", "piece.step")
+
+
+class PaperError(FitwrightError, ValueError):
+    """A paper that packets are not laid out for."""
+
+
+class Written(list[Path]):
+    """The files written, in order; `notes` says in words what was left out and why."""
+
+    notes: tuple[str, ...] = ()
+
+
+def write_packet(
+    assessment: Assessment,
+    folder: Path,
+    *,
+    paper: str | None = None,
+    solids: bool = True,
+    progress: Progress | None = None,
+    made_on: date | None = None,
+) -> Written:
+    """Write the whole packet into a folder; files of the same names are replaced, each when its new content is whole.
+
+    paper: Letter for inch jobs and A4 for metric ones unless said; solids: the STEP file too, where the modeller is
+    installed; progress: told the step under way and the share done; made_on: the date on the sheets, today unless said.
+
+    Raises PaperError for another paper, PacketError where the folder or a file cannot be written, DrawingError for a
+    piece that no usual scale brings onto the paper, and what computing the assessment raises.
+    """
+    chosen = _paper(assessment, paper)
+    task = _Task(assessment, made(Path(folder)), progress or _silent, made_on or date.today())
+    files = Written(task.files(chosen, solids))
+    files.notes = (*task.notes, *_left_from_before(task.folder, files))
+    task.progress("done", 1.0)
+    return files
+
+
+def _paper(assessment: Assessment, name: str | None) -> Paper:
+    own = "letter" if assessment.job.style.unit == "inch" else "a4"
+    chosen = PAPERS.get((name or own).lower())
+    if chosen is None:
+        raise PaperError(f"{name!r} is not a paper that packets are laid out for: take {' or '.join(PAPERS)}")
+    return chosen
+
+
+def _left_from_before(folder: Path, files: list[Path]) -> list[str]:
+    """A packet's files that this one did not write: they tell of parts as they were."""
+    old = sorted(file.name for pattern in OWN for file in folder.glob(pattern) if file not in files)
+    return [f"{name} is left from an earlier packet: it does not belong to this one." for name in old]
+
+
+@dataclass
+class _Task:
+    """One packet on its way into its folder."""
+
+    assessment: Assessment
+    folder: Path
+    progress: Progress
+    made_on: date
+    notes: list[str] = field(default_factory=list)
+
+    def files(self, paper: Paper, solids: bool) -> Iterator[Path]:
+        """Each file as it is written."""
+        self._step("the piece")
+        _ = self.assessment.piece
+        self._step("arrangement")
+        whole = arrangement_drawing(self.assessment, paper, self.made_on)
+        pages = pages_of(self.assessment, whole, self._step)
+        self._step("typesetting")
+        pdf = typeset(head_of(self.assessment, paper, self.made_on), pages, self.made_on)
+        yield write(self.folder / "packet.pdf", pdf)
+        yield from self._drawings(whole, pages)
+        yield from self._lists()
+        if solids:
+            yield from self._solids()
+
+    def _drawings(self, whole: Drawing, pages: tuple[Page, ...]) -> Iterator[Path]:
+        self._step("drawings")
+        bent = {f"bend-{page.content['mark']}": page.pictures["part"] for page in pages if page.kind == "bending"}
+        for name, drawing in {"arrangement": whole, **bent}.items():
+            with written(self.folder / f"{name}.dxf") as draft:
+                to_dxf(drawing, draft, self.assessment.job.style)
+            yield self.folder / f"{name}.dxf"
+            yield write(self.folder / f"{name}.svg", to_svg(drawing).encode())
+
+    def _lists(self) -> Iterator[Path]:
+        from fitwright.report import report
+
+        self._step("lists")
+        lists = listings(self.assessment)
+        for listing in lists:
+            yield write(self.folder / f"{listing.name}.csv", as_csv(listing).encode())
+        yield write(self.folder / "lists.xlsx", as_workbook(lists))
+        told = json.dumps(report(self.assessment), indent=2, ensure_ascii=False, default=str)
+        yield write(self.folder / "report.json", (told + "\n").encode())
+
+    def _solids(self) -> Iterator[Path]:
+        if find_spec("build123d") is None:
+            self.notes.append(NO_MODELLER)
+            return
+        from fitwright.sheets.solids import write_step
+
+        self._step("solids")
+        with written(self.folder / "piece.step") as draft:
+            write_step(self.assessment.piece, draft, self._part)
+        yield self.folder / "piece.step"
+
+    def _step(self, name: str) -> None:
+        self.progress(name, BEGINS[name])
+
+    def _part(self, done: int, total: int, name: str) -> None:
+        begun = BEGINS["solids"]
+        self.progress(f"solid of {name}", begun + (1.0 - begun) * done / max(total, 1))
+
+
+def _silent(_step: str, _done: float) -> None:
+    """Nobody is told."""

@@ -1,0 +1,70 @@
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+from tests.unit.sheets.packet.jobs import stand
+
+from fitwright.findings import Finding, Verdict
+from fitwright.sheets.drawing import A4
+from fitwright.sheets.packet.model import Page
+from fitwright.sheets.packet.pages.arranging import arrangement_drawing
+from fitwright.sheets.packet.pages.cover import checks_page, cover_page, urgent_table
+from fitwright.units import Style
+
+
+@pytest.fixture(scope="module")
+def cover() -> Page:
+    """The boot stand's."""
+    assessment = stand()
+    return cover_page(assessment, arrangement_drawing(assessment, A4, date(2027, 1, 5)), ())
+
+
+def test_facts_are_the_assessments(cover: Page) -> None:
+    facts, piece = dict(cover.content["facts"]), stand().piece
+    assert facts["client"] == "A rowing club"
+    assert facts["due"] == "2027-01-05"
+    assert facts["weight"] == Style.metric().weight(piece.mass)
+    assert facts["height"] == Style.metric().length(float(piece.envelope.size[2])) == "900.0 mm"
+    assert facts[""] == "over all, casters turned any way"
+
+
+def test_what_does_not_hold_is_told_in_full_and_the_rest_counted(cover: Page) -> None:
+    findings = stand().findings
+    urgent = [found for found in findings if found.verdict is not Verdict.HOLDS]
+    assert len(cover.content["findings"]["rows"]) == len(urgent)
+    assert f"{len(findings) - len(urgent)} checks hold" in cover.content["more"]
+
+
+def test_each_finding_has_sign_word_and_advice() -> None:
+    found = Finding("space", "left", "gap on the left", Verdict.FAILS, 3.0, 10.0, -7.0, "mm", advice="move it")
+    (row,) = urgent_table([found], Style.metric())["rows"]
+    assert row == [{"sign": "✗", "word": "fails"}, ["space, left: gap on the left", "move it"], "3.0 mm", "10.0 mm"]
+
+
+def test_the_picture_is_the_piece_without_marks(cover: Page) -> None:
+    view = cover.pictures["piece"].views[0]
+    assert view.marks == ()
+    assert len(view.strokes) > 10
+
+
+def test_checks_that_hold_are_on_a_page_of_their_own() -> None:
+    page = checks_page(stand())
+    assert page is not None
+    rows = page.content["tables"][0]["rows"]
+    checks = {found.check for found in stand().findings if found.verdict is Verdict.HOLDS}
+    assert {row[1][0] for row in rows} == checks
+
+
+def test_one_line_stands_for_parts_checked_alike_and_tells_the_worst() -> None:
+    assessment = stand()
+    told = tuple(
+        Finding("bending", mark, "straight", Verdict.HOLDS, value, 10.0, value - 10.0, "mm", "a source")
+        for mark, value in (("A1", 30.0), ("B1", 12.0), ("C1", 20.0))
+    )
+    assessment.__dict__["findings"] = told
+    page = checks_page(assessment)
+    assert page is not None
+    assert page.content["tables"][0]["rows"] == [
+        ["bending: A1, B1, C1", ["straight", "a source"], "12.0 mm", "10.0 mm"]
+    ]

@@ -1,0 +1,61 @@
+from __future__ import annotations
+
+import pytest
+from tests.unit.sheets.packet.jobs import of_text, stand
+
+from fitwright.sheets.drawing.model import LinearDimension
+from fitwright.sheets.packet.model import Page
+from fitwright.sheets.packet.pages.timber import timber_pages
+
+
+@pytest.fixture(scope="module")
+def shelf() -> Page:
+    """The boot stand's shelf: 520 x 330, boards of 95 with even gaps, on two battens."""
+    (page,) = timber_pages(stand())
+    return page
+
+
+def test_boards_are_told_for_one_and_for_all(shelf: Page) -> None:
+    rows = {row[1][0]: row for row in shelf.content["boards"]["rows"]}
+    assert rows["slat"][2:] == ["520.0 mm", "95.0 mm", "20.0 mm", "3", "3"]
+    assert rows["batten"][2:] == ["330.0 mm", "45.0 mm", "20.0 mm", "2", "2"]
+
+
+def test_the_spacer_is_the_gap_that_comes_out(shelf: Page) -> None:
+    # three boards of 95 over 330 leave two gaps of 22.5; 20 was wanted
+    assert shelf.content["notes"][0].startswith("Spacer for the gaps: 22.5 mm.")
+
+
+def test_the_picture_is_dimensioned(shelf: Page) -> None:
+    view = shelf.pictures["panel"].views[0]
+    shown = sorted(round(d.value, 1) for d in view.dimensions if isinstance(d, LinearDimension))
+    # gap, batten's width and place of the two, board, panel across and along
+    assert shown == [22.5, 45.0, 60.0, 95.0, 330.0, 415.0, 520.0]
+
+
+def test_battens_behind_are_dashed(shelf: Page) -> None:
+    view = shelf.pictures["panel"].views[0]
+    assert sum(stroke.kind.value == "hidden" for stroke in view.strokes) == 2
+
+
+def test_a_glued_top_says_how_wide_to_rip() -> None:
+    text = """
+job: {name: Top, unit: mm}
+stock: {top: board 30 x 140 oak}
+parts: {top: {solid: top, from: [0, 0, 700], to: [800, 500, 700], along: x}}
+"""
+    (page,) = timber_pages(of_text(text))
+    assert "Rip the boards from 140.0 mm to 125.0 mm before gluing up." in page.content["notes"]
+
+
+def test_a_panel_that_stands_is_seen_on_its_face() -> None:
+    text = """
+job: {name: Back, unit: mm}
+stock: {ply: plywood 12 birch}
+parts: {back: {sheet: ply, from: [0, 100, 0], to: [800, 100, 500], along: z}}
+"""
+    (page,) = timber_pages(of_text(text))
+    view = page.pictures["panel"].views[0]
+    shown = sorted(round(d.value) for d in view.dimensions if isinstance(d, LinearDimension))
+    assert shown == [500, 800]
+    assert page.content["what"].startswith("back: sheet, 500.0 mm x 800.0 mm x 12.0 mm")
