@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fitwright.piece.path import Arc, Path, Segment, Straight, Vector
+from fitwright.piece.sections import distance_of
 from fitwright.stock import Section
 
 Floats = NDArray[np.float64]
@@ -21,7 +22,9 @@ def rotated(vectors: Floats, axis: Vector, angles: Floats | float) -> Floats:
     """
     cos, sin = np.cos(angles)[..., None], np.sin(angles)[..., None]
     along = (vectors @ axis)[..., None] * axis
-    turned: Floats = vectors * cos + np.cross(axis, vectors) * sin + along * (1 - cos)
+    x, y, z = axis.tolist()
+    over = np.array([[0.0, z, -y], [-z, 0.0, x], [y, -x, 0.0]])
+    turned: Floats = vectors * cos + (vectors @ over) * sin + along * (1 - cos)
     return turned
 
 
@@ -64,28 +67,45 @@ class Body:
 
     def outward(self, end: int) -> Vector:
         """Unit vector (3,) leaving the member at end 0 or 1."""
-        if end == 0:
-            return -_direction(self.path.segments[0], at_start=True)
-        return _direction(self.path.segments[-1], at_start=False)
+        return self._outwards[end]
+
+    @cached_property
+    def _outwards(self) -> tuple[Vector, Vector]:
+        first, last = self.path.segments[0], self.path.segments[-1]
+        return -_direction(first, at_start=True), _direction(last, at_start=False)
 
     @cached_property
     def reach(self) -> float:
         """Largest distance of the outline from the path [mm]."""
         u0, u1, v0, v1 = self.section.extents
-        return float(np.hypot(max(-u0, u1), max(-v0, v1)))
+        return u1 if self.section.is_round else float(np.hypot(max(-u0, u1), max(-v0, v1)))
+
+    @cached_property
+    def boxes(self) -> Floats:
+        """Low and high corners (m, 2, 3) of boxes that hold the untrimmed solid segment by segment [mm]."""
+        return np.array([_box(segment, self.reach) for segment in self.path.segments])
 
     @cached_property
     def box(self) -> tuple[Vector, Vector]:
         """Low and high corners (3,), (3,) of a box that holds the untrimmed solid [mm]."""
-        points = np.vstack([sampled(segment, np.linspace(0, 1, 9)) for segment in self.path.segments])
-        return points.min(axis=0) - self.reach, points.max(axis=0) + self.reach
+        return self.boxes[:, 0].min(axis=0), self.boxes[:, 1].max(axis=0)
 
     def distance(self, points: Floats) -> Floats:
         """Distance (k,) from points (k, 3) to the solid, negative inside [mm]; the bore counts as inside."""
-        best = np.full(len(points), np.inf)
-        for segment, frame in zip(self.path.segments, self.frames, strict=True):
-            best = np.minimum(best, _segment_distance(segment, frame, self.section, points))
-        return best
+        found = self.distances(points)
+        return found[0] if len(found) == 1 else np.asarray(np.min(found, axis=0))
+
+    def distances(self, points: Floats) -> list[Floats]:
+        """The same to the solid along each segment by itself (k,) [mm]."""
+        parts = zip(self.path.segments, self.frames, strict=True)
+        return [
+            _segment_distance(segment, frame, self.section, points, self.opens(k))
+            for k, (segment, frame) in enumerate(parts)
+        ]
+
+    def opens(self, segment: int) -> tuple[bool, bool]:
+        """Whether a segment's start and end are ends of the member; inside, the seam to the next is no surface."""
+        return segment == 0 and not self.path.closed, segment == len(self.frames) - 1 and not self.path.closed
 
     def place(self, segment: int, part: Floats, uv: Floats) -> Floats:
         """Points (k, m, 3) of the section points uv (m, 2) at fractions `part` (k,) of a segment."""
@@ -94,7 +114,9 @@ class Body:
         origins = sampled(piece, part)
         if isinstance(piece, Straight):
             return np.asarray(origins[:, None, :] + offsets[None, :, :])
-        turned = rotated(np.broadcast_to(offsets, (len(part), *offsets.shape)), piece.axis, (part * piece.angle)[:, None])
+        turned = rotated(
+            np.broadcast_to(offsets, (len(part), *offsets.shape)), piece.axis, (part * piece.angle)[:, None]
+        )
         return np.asarray(origins[:, None, :] + turned)
 
 
@@ -105,37 +127,51 @@ def sampled(segment: Segment, part: Floats) -> Floats:
     return segment.at(part * segment.angle)
 
 
+def _box(segment: Segment, reach: float) -> tuple[Vector, Vector]:
+    straight = isinstance(segment, Straight)
+    points = np.array([segment.start, segment.end]) if straight else sampled(segment, np.linspace(0, 1, 9))
+    slack = reach if isinstance(segment, Straight) else reach + segment.radius * (1 - np.cos(segment.angle / 16))
+    return points.min(axis=0) - slack, points.max(axis=0) + slack
+
+
 def _direction(segment: Segment, *, at_start: bool) -> Vector:
     if isinstance(segment, Straight):
         return segment.direction
     return np.asarray(segment.tangent(np.array([0.0 if at_start else segment.angle]))[0])
 
 
-def _segment_distance(segment: Segment, frame: Floats, section: Section, points: Floats) -> Floats:
-    local, beyond = _straight_local(segment, frame, points) if isinstance(segment, Straight) else _arc_local(
-        segment, frame, points
-    )
-    across = section.distance(local)
+def _segment_distance(
+    segment: Segment, frame: Floats, section: Section, points: Floats, opens: tuple[bool, bool]
+) -> Floats:
+    if isinstance(segment, Straight):
+        local, beyond = _straight_local(segment, frame, points, opens)
+    else:
+        local, beyond = _arc_local(segment, frame, points)
+    across = distance_of(section, local)
     outside = np.hypot(np.maximum(across, 0), np.maximum(beyond, 0))
     return np.asarray(np.where((across > 0) | (beyond > 0), outside, np.maximum(across, beyond)))
 
 
-def _straight_local(segment: Straight, frame: Floats, points: Floats) -> tuple[Floats, Floats]:
+def _straight_local(
+    segment: Straight, frame: Floats, points: Floats, opens: tuple[bool, bool]
+) -> tuple[Floats, Floats]:
     offset = points - segment.start
     along = offset @ segment.direction
-    return offset @ frame.T, np.maximum(-along, along - segment.length)
+    before, after = (
+        past if is_open else np.where(past > 0, past, -np.inf)
+        for past, is_open in zip((-along, along - segment.length), opens, strict=True)
+    )
+    return offset @ frame.T, np.maximum(before, after)
 
 
 def _arc_local(segment: Arc, frame: Floats, points: Floats) -> tuple[Floats, Floats]:
-    spoke = (segment.start - segment.centre) / segment.radius
     offset = points - segment.centre
-    turned = np.arctan2(offset @ np.cross(segment.axis, spoke), offset @ spoke)
+    turned = np.arctan2(offset @ segment.onward, offset @ segment.spoke)
     # Points behind the arc belong to whichever end is nearer round the circle.
     middle = segment.angle / 2
     turned = (turned - middle + np.pi) % (2 * np.pi) - np.pi + middle
     inside = np.clip(turned, 0, segment.angle)
     back = rotated(offset, segment.axis, -inside) + segment.centre - segment.start
-    tangent = np.cross(segment.axis, spoke)
-    along = back @ tangent
+    along = back @ segment.onward
     beyond = np.where(turned > inside, along, np.where(turned < inside, -along, -segment.radius * segment.angle))
     return back @ frame.T, beyond

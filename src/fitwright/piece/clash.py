@@ -2,24 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from fitwright.piece.path import Vector
-from fitwright.piece.solid import STATION_MM, Trimmed
+from fitwright.piece.path import Straight, Vector
+from fitwright.piece.sections import outline_of
+from fitwright.piece.solid import STATION_MM, Lines, Trimmed
+from fitwright.piece.trim import turned_to
 
 Floats = NDArray[np.float64]
 
 CLASH_MM = 0.3
 TOUCH_MM = 0.3
 NEAR_MM = 3.0
+BEND_STATION_MM = 2.0
+ROUND_POINTS = 36
+LINE_POINTS, ANGLE_POINTS = 5, 41  # looked at on a line within the box round a part; an angle fills little of its box
+END_REACHES = 2.125  # how much of a round member's end, in radii, has no full round beside its axis
 
 
 @dataclass(frozen=True, eq=False)
 class Touch:
-    """Two members (indices) that touch beside their ends: `depth` into one another [mm] at a point (3,)."""
+    """Two members (indices) that touch: `depth` into one another [mm] at a point (3,); negative for a gap."""
 
     first: int
     second: int
@@ -27,57 +34,120 @@ class Touch:
     point: Vector
 
 
-def touches(members: list[Trimmed], skip: set[tuple[int, int]]) -> list[Touch]:
-    """Pairs of trimmed members that touch or overlap, deepest point each; `skip` holds pairs (low, high) to leave out."""
+Deepest = tuple[float, Vector]
+
+
+def touches(members: list[Trimmed], apart: frozenset[int] = frozenset()) -> list[Touch]:
+    """Every place where two trimmed members touch or overlap, deepest point each; `apart`: indices to leave out."""
+    lows = np.array([member.box[0] for member in members]).reshape(-1, 3)
+    highs = np.array([member.box[1] for member in members]).reshape(-1, 3)
     found = []
-    lows = np.array([member.box[0] for member in members])
-    highs = np.array([member.box[1] for member in members])
     for i, member in enumerate(members):
-        near = ((lows - TOUCH_MM < highs[i]) & (highs + TOUCH_MM > lows[i])).all(axis=1)
-        for j in np.flatnonzero(near):
-            if j > i and (i, int(j)) not in skip:
-                touch = _touch(i, member, int(j), members[int(j)])
-                found += [touch] if touch else []
+        near = ((lows[i + 1 :] - TOUCH_MM < highs[i]) & (highs[i + 1 :] + TOUCH_MM > lows[i])).all(axis=1)
+        for j in np.flatnonzero(near) + i + 1:
+            if i not in apart and int(j) not in apart:
+                places = _separate(list(_touching(member, members[j])), 2 * (member.body.reach + members[j].body.reach))
+                found += [Touch(i, int(j), depth, point) for depth, point in places]
     return found
 
 
-def box_depth(member: Trimmed, low: Vector, high: Vector) -> tuple[float, Vector]:
+def box_depth(member: Trimmed, low: Vector, high: Vector) -> Deepest:
     """How deep a member's surface reaches into a box (low, high) (3,) [mm], negative when clear of it, and where."""
-    points = member.surface
+    if (member.box[0] > high).any() or (member.box[1] < low).any():
+        apart = np.maximum(member.box[0] - high, low - member.box[1])
+        return -float(apart.max()), (member.box[0] + member.box[1]) / 2
+    clouds = [_clipped(lines, np.eye(3), np.zeros(3), low, high) for lines in member.lines if lines is not None]
+    clouds += [cloud for cloud in member.bends if cloud is not None]
+    points = np.vstack(clouds)
+    if not len(points):
+        return -np.inf, member.body.path.start
     inside = np.minimum(points - low, high - points).min(axis=1)
     at = int(np.argmax(inside))
     return float(inside[at]), points[at]
 
 
-def _touch(i: int, first: Trimmed, j: int, second: Trimmed) -> Touch | None:
-    candidates = [t for t in (_deepest(first, second), _deepest(second, first)) if t is not None]
-    if not candidates:
-        return None
-    depth, point = max(candidates, key=lambda pair: pair[0])
-    return Touch(i, j, depth, point) if depth > -TOUCH_MM else None
+def _touching(first: Trimmed, second: Trimmed) -> Iterator[Deepest]:
+    """The deepest point for each two segments that come within `TOUCH_MM` of one another."""
+    for k, m in _near_segments(first, second):
+        places = [_surface_in(first, k, second, m), _surface_in(second, m, first, k)]
+        if first.body.section.is_round:
+            places.append(_axis_beside(first, k, second, m))
+        if second.body.section.is_round:
+            places.append(_axis_beside(second, m, first, k))
+        known = [place for place in places if place is not None]
+        if known:
+            depth, point = max(known, key=lambda place: place[0])
+            if depth > -TOUCH_MM:
+                yield depth, point
 
 
-def _deepest(first: Trimmed, second: Trimmed) -> tuple[float, Vector] | None:
-    """The surface point of the first that lies deepest in the second (negative: nearest to it)."""
-    if first.body.section.is_round:
-        return _deepest_round(first, second)
-    points = first.surface
-    near = ((points > second.box[0] - NEAR_MM) & (points < second.box[1] + NEAR_MM)).all(axis=1)
-    points = points[near]
+def _near_segments(first: Trimmed, second: Trimmed) -> list[tuple[int, int]]:
+    ours, theirs = first.whole.boxes, second.whole.boxes
+    near = (ours[:, None, 0] - TOUCH_MM < theirs[None, :, 1]) & (theirs[None, :, 0] - TOUCH_MM < ours[:, None, 1])
+    return [(int(k), int(m)) for k, m in np.argwhere(near.all(axis=2))]
+
+
+def _separate(places: list[Deepest], apart: float) -> list[Deepest]:
+    """The deepest of places nearer to one another than `apart` [mm]."""
+    kept: list[Deepest] = []
+    for place in sorted(places, key=lambda pair: -pair[0]):
+        if all(float(np.linalg.norm(place[1] - other[1])) > apart for other in kept):
+            kept.append(place)
+    return kept
+
+
+def _surface_in(first: Trimmed, k: int, second: Trimmed, m: int) -> Deepest | None:
+    """The point of the first's surface on segment k that lies deepest in the second, looked for near its segment m."""
+    lines, bend = first.lines[k], first.bends[k]
+    if lines is None:
+        assert bend is not None, "a segment is straight or a bend"
+        low, high = second.whole.boxes[m]
+        points = bend[((bend > low) & (bend < high)).all(axis=1)]
+    elif second.lines[m] is None:
+        points = _clipped(lines, np.eye(3), np.zeros(3), *second.whole.boxes[m])
+    else:
+        points = _clipped_to_straight(lines, second, m)
     if not len(points):
         return None
     depth = second.depth(points)
     at = int(np.argmax(depth))
-    if depth[at] < -NEAR_MM:
-        return None
     return float(depth[at]), points[at]
 
 
-def _deepest_round(first: Trimmed, second: Trimmed) -> tuple[float, Vector] | None:
-    """The same for a round member: its radius less the least distance of its axis, found to a hundredth [mm]."""
-    radius = first.body.reach
-    axis, spacing = _axis_points(first)
-    near = ((axis > second.box[0] - radius - NEAR_MM) & (axis < second.box[1] + radius + NEAR_MM)).all(axis=1)
+def _clipped_to_straight(lines: Lines, second: Trimmed, m: int) -> Floats:
+    body = second.whole
+    segment = body.path.segments[m]
+    u0, u1, v0, v1 = body.section.extents
+    along = (segment.end - segment.start) / segment.length
+    axes = np.vstack([body.frames[m], along])
+    low, high = np.array([u0, v0, 0.0]), np.array([u1, v1, segment.length])
+    looked_at = ANGLE_POINTS if body.section.shape == "angle" else LINE_POINTS
+    return _clipped(lines, axes, segment.start, low - TOUCH_MM, high + TOUCH_MM, looked_at)
+
+
+def _clipped(
+    lines: Lines, axes: Floats, origin: Vector, low: Vector, high: Vector, looked_at: int = LINE_POINTS
+) -> Floats:
+    """Points (n, 3) of the lines inside a box, given by its axes (3, 3) and corners along them from an origin (3,)."""
+    starts, along = (lines.starts - origin) @ axes.T, axes @ lines.direction
+    still = np.abs(along) < 1e-12
+    with np.errstate(divide="ignore", invalid="ignore"):
+        one, other = (low - starts) / along, (high - starts) / along
+    outside = (starts < low) | (starts > high)
+    enter = np.where(still, np.where(outside, np.inf, -np.inf), np.minimum(one, other)).max(axis=1)
+    leave = np.where(still, np.where(outside, -np.inf, np.inf), np.maximum(one, other)).min(axis=1)
+    enter, leave = np.maximum(enter, 0.0), np.minimum(leave, lines.lengths)
+    met = enter <= leave
+    at = enter[met, None] + (leave - enter)[met, None] * np.linspace(0.0, 1.0, looked_at)
+    return np.asarray((lines.starts[met, None, :] + at[..., None] * lines.direction).reshape(-1, 3))
+
+
+def _axis_beside(first: Trimmed, k: int, second: Trimmed, m: int) -> Deepest | None:
+    """For a round member: its radius less the least distance of its axis from the second, found to a hundredth [mm]."""
+    radius = first.body.section.extents[1]
+    axis, spacing = _axis_points(first, k)
+    low, high = second.whole.boxes[m]
+    near = ((axis > low - radius - NEAR_MM) & (axis < high + radius + NEAR_MM)).all(axis=1)
     axis, spacing = axis[near], spacing[near]
     if not len(axis):
         return None
@@ -86,23 +156,59 @@ def _deepest_round(first: Trimmed, second: Trimmed) -> tuple[float, Vector] | No
     if radius - gap[at] < -NEAR_MM:
         return None
     fine = axis[at] + np.linspace(-1, 1, 81)[:, None] * spacing[at]
+    fine = fine[_full_round(first, fine)]
     gaps = -second.depth(fine)
     best = int(np.argmin(gaps))
-    return radius - float(gaps[best]), fine[best]
+    if radius - gaps[best] < -TOUCH_MM:
+        return None
+    return _proven(first, k, second, fine[best], radius - float(gaps[best]))
 
 
-def _axis_points(member: Trimmed) -> tuple[Floats, Floats]:
-    """Points (k, 3) of the axis away from the open ends, and the step (k, 3) to the next."""
-    points, steps = [], []
-    for k, segment in enumerate(member.body.path.segments):
-        count = max(int(segment.length / STATION_MM), 2) + 1
-        at = member.body.place(k, np.linspace(0, 1, count), np.zeros((1, 2)))[:, 0, :]
-        points.append(at)
-        steps.append(np.gradient(at, axis=0))
-    axis, step = np.vstack(points), np.vstack(steps)
-    if member.body.path.closed:
-        return axis, step
-    keep = member.depth(axis) > -1e-9
-    for end in (0, 1):
-        keep &= np.linalg.norm(axis - member.body.point_at(end), axis=1) > 1.5 * member.body.reach
+def _proven(first: Trimmed, k: int, second: Trimmed, point: Vector, depth: float) -> Deepest | None:
+    """The depth where no cut of the second can have taken what is nearest to the axis there; where one can, the deepest
+    of the first's outside there instead."""
+    gap = first.body.section.extents[1] - depth
+    if float(second.kept(point[None])[0]) >= gap - 1e-6:
+        return depth, point
+    around = first.body.place(
+        k, _stations_beside(first, k, point), outline_of(first.body.section, ROUND_POINTS)
+    ).reshape(-1, 3)
+    found = second.depth(around)
+    at = int(np.argmax(found))
+    return float(found[at]), around[at]
+
+
+def _stations_beside(member: Trimmed, k: int, point: Vector) -> Floats:
+    """Fractions of a segment (n,) either side of a point on its axis, past its ends only where the member ends."""
+    segment = member.body.path.segments[k]
+    if isinstance(segment, Straight):
+        at = float((point - segment.start) @ segment.direction) / segment.length
+    else:
+        at = turned_to(segment, point) / segment.angle
+    before, after = member.body.opens(k)
+    stations = at + np.linspace(-STATION_MM, STATION_MM, 9) / segment.length
+    return np.clip(stations, -np.inf if before else 0.0, np.inf if after else 1.0)
+
+
+def _axis_points(member: Trimmed, k: int) -> tuple[Floats, Floats]:
+    """Points (n, 3) of the axis along a segment, away from the open ends, and the step (n, 3) to the next."""
+    segment = member.body.path.segments[k]
+    step_mm = STATION_MM if isinstance(segment, Straight) else BEND_STATION_MM
+    count = max(int(segment.length / step_mm), 2) + 1
+    axis = member.body.place(k, np.linspace(0, 1, count), np.zeros((1, 2)))[:, 0, :]
+    step = np.gradient(axis, axis=0)
+    keep = _full_round(member, axis)
     return axis[keep], step[keep]
+
+
+def _full_round(member: Trimmed, axis: Floats) -> NDArray[np.bool_]:
+    """Which points (n, 3) of the axis have the full round of the section beside them."""
+    if member.body.path.closed:
+        return np.ones(len(axis), dtype=bool)
+    keep = np.ones(len(axis), dtype=bool)
+    for end in (0, 1):
+        inward = (member.body.point_at(end) - axis) @ member.body.outward(end)
+        away = ((axis - member.body.point_at(end)) ** 2).sum(axis=1)
+        needed = END_REACHES * member.body.reach - member.shortest[end]
+        keep &= (inward > needed) | (away > (needed + member.body.reach) ** 2)
+    return keep

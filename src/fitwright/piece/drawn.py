@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 from numpy.typing import NDArray
 
 from fitwright.job.model import Drawn, MemberSpec
 from fitwright.piece.body import rotated
 from fitwright.piece.path import Vector
+from fitwright.piece.sections import outline_of
+from fitwright.piece.vectors import UP, cross, size, unit
+from fitwright.piece.wording import ToldError
 from fitwright.stock import Section
 
 Floats = NDArray[np.float64]
 
-UP = np.array([0.0, 0.0, 1.0])
 PARALLEL = 1e-6
 
 
-class DrawnError(ValueError):
+class DrawnError(ToldError):
     """A member whose drawing says too little or contradicts itself; the message is for the maker."""
 
 
@@ -29,13 +33,12 @@ def start_frame(spec: MemberSpec, direction: Vector) -> Floats:
     if spec.stock.section.shape == "angle":
         return _angle_frame(spec, direction)
     if spec.wide is not None:
-        wide = _square_to(np.array(spec.wide), direction, f"wide of {spec.name}")
+        wide = _square_to(np.array(spec.wide), direction, "its wider side")
     elif abs(direction @ UP) > 0.9:
-        wide = _square_to(np.array([1.0, 0.0, 0.0]), direction, f"wide of {spec.name}")
+        wide = _square_to(np.array([1.0, 0.0, 0.0]), direction, "its wider side")
     else:
-        wide = np.cross(direction, UP)
-        wide /= np.linalg.norm(wide)
-    return np.array([wide, np.cross(direction, wide)])
+        wide = unit(cross(direction, UP))
+    return np.array([wide, cross(direction, wide)])
 
 
 def origin_line(spec: MemberSpec, frame: Floats) -> Floats:
@@ -56,7 +59,7 @@ def support(section: Section, frame: Floats, direction: Vector) -> float:
     u, v = frame @ direction
     if section.is_round:
         return float(section.extents[1] * np.hypot(u, v))
-    return float((section.outline() @ np.array([u, v])).max())
+    return float((outline_of(section, 72) @ np.array([u, v])).max())
 
 
 def plane_normal(points: Floats, closed: bool) -> Vector | None:
@@ -70,24 +73,23 @@ def plane_normal(points: Floats, closed: bool) -> Vector | None:
 def _angle_frame(spec: MemberSpec, direction: Vector) -> Floats:
     if spec.legs is None:
         raise DrawnError(
-            f"{spec.name}: say where the legs of the angle point, such as legs: [back, down] "
+            "say where the legs of the angle point, such as legs: [back, down] "
             "(left, right, front, back, up, down or a vector)"
         )
-    first = _square_to(np.array(spec.legs[0]), direction, f"first leg of {spec.name}")
-    second = _square_to(np.array(spec.legs[1]), direction, f"second leg of {spec.name}")
+    first = _square_to(np.array(spec.legs[0]), direction, "its first leg")
+    second = _square_to(np.array(spec.legs[1]), direction, "its second leg")
     if abs(first @ second) > 0.05:
-        raise DrawnError(f"{spec.name}: the two legs of the angle must be square to one another")
+        raise DrawnError("the two legs of the angle must be square to one another")
     second = second - (second @ first) * first
     return np.array([first, second / np.linalg.norm(second)])
 
 
 def _square_to(wanted: Vector, direction: Vector, what: str) -> Vector:
     across = wanted - (wanted @ direction) * direction
-    size = float(np.linalg.norm(across))
-    if size < 0.05 * float(np.linalg.norm(wanted)) or size < PARALLEL:
-        raise DrawnError(f"{what} runs along the member itself: give a direction across it")
-    unit: Vector = across / size
-    return unit
+    length = size(across)
+    if length < 0.05 * size(wanted) or length < PARALLEL:
+        raise DrawnError("{what} points along the member itself: give a direction across it", what=what)
+    return across / length
 
 
 def _followed(spec: MemberSpec, section: Section, frame: Floats) -> Vector:
@@ -97,10 +99,9 @@ def _followed(spec: MemberSpec, section: Section, frame: Floats) -> Vector:
         return np.asarray((u0 + u1) / 2 * frame[0] + (v0 + v1) / 2 * frame[1])
     if isinstance(spec.follows, str):
         return np.zeros(3)
-    total = np.zeros(3)
+    total, along = np.zeros(3), cross(frame[0], frame[1])
     for said in spec.follows:
-        across = np.array(said) - (np.array(said) @ np.cross(*frame)) * np.cross(*frame)
-        across /= np.linalg.norm(across)
+        across = _square_to(np.array(said), along, "the face that it follows")
         total = total + across * support(section, frame, across)
     return total
 
@@ -110,31 +111,34 @@ def _inward(spec: MemberSpec, points: Floats, section: Section, frame: Floats) -
     normal = plane_normal(points, spec.closed)
     if normal is None:
         return np.zeros(3)
-    if any(axis is not None and axis @ normal < 1 - PARALLEL for axis in axes):
-        raise DrawnError(
-            f"{spec.name}: an outside path must turn one way in one plane, so that its inside is clear; "
-            "draw this one by its centreline with path"
-        )
+    for k, axis in enumerate(axes):
+        if axis is not None and axis @ normal < 1 - PARALLEL:
+            at = (k + 1) % len(points)
+            raise DrawnError(
+                "an outside path must turn one way in one plane, so that its inside is clear, and it turns another way "
+                f"at point {at + 1}, {{point}}: draw this one by its centreline with path",
+                point=points[at],
+            )
     first = points[1] - points[0]
-    inside = np.cross(normal, first / np.linalg.norm(first))
+    inside = cross(normal, unit(first))
     return np.asarray(inside * support(section, frame, -inside))
 
 
 def _corner_axes(points: Floats, closed: bool) -> list[Vector | None]:
     """Turning axis at each corner (None where the path runs straight on)."""
     legs = np.roll(points, -1, axis=0) - points if closed else np.diff(points, axis=0)
-    pairs = zip(legs, np.roll(legs, -1, axis=0), strict=True) if closed else zip(legs[:-1], legs[1:], strict=True)
+    pairs = zip(legs, np.roll(legs, -1, axis=0), strict=True) if closed else pairwise(legs)
     axes: list[Vector | None] = []
     for before, after in pairs:
-        axis = np.cross(before, after)
-        size = np.linalg.norm(axis)
-        axes.append(axis / size if size > PARALLEL * np.linalg.norm(before) * np.linalg.norm(after) else None)
+        axis = cross(before, after)
+        turn = size(axis)
+        axes.append(axis / turn if turn > PARALLEL * size(before) * size(after) else None)
     return axes
 
 
 def _shifted(points: Floats, closed: bool, offset: Vector) -> Floats:
     """The path beside a path: each leg moved by the offset (3,), which turns with the bends; legs meet again."""
-    if np.linalg.norm(offset) < PARALLEL:
+    if size(offset) < PARALLEL:
         return points
     axes = _corner_axes(points, closed)
     legs = np.roll(points, -1, axis=0) - points if closed else np.diff(points, axis=0)
@@ -145,7 +149,7 @@ def _shifted(points: Floats, closed: bool, offset: Vector) -> Floats:
         if axis is not None:
             before, after = units[k - 1], units[k % len(units)]
             here = offset
-            offset = rotated(offset, axis, float(np.arctan2(np.linalg.norm(np.cross(before, after)), before @ after)))
+            offset = rotated(offset, axis, float(np.arctan2(size(cross(before, after)), before @ after)))
             shifted[k] = points[k] + _mitred(here, axis, before, after)
         else:
             shifted[k] = points[k] + offset
@@ -155,7 +159,6 @@ def _shifted(points: Floats, closed: bool, offset: Vector) -> Floats:
 
 
 def _mitred(offset: Vector, axis: Vector, before: Vector, after: Vector) -> Vector:
-    beside = np.cross(axis, before)
-    beyond = np.cross(axis, after)
+    beside, beyond = cross(axis, before), cross(axis, after)
     mitre = (beside + beyond) / (1 + beside @ beyond)
     return np.asarray((offset @ axis) * axis + (offset @ beside) * mitre)

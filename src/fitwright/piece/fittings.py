@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from fitwright.job.model import HardwareSpec, OpeningSpec
@@ -10,9 +12,20 @@ from fitwright.piece.path import Vector
 from fitwright.piece.placing import copies
 
 
+@dataclass(frozen=True, eq=False)
+class CasterShape:
+    """A caster as drawn: its wheel from `hub` (3,) along `axle` (3,), `wheel` across [mm]; fork and plate a block."""
+
+    hub: Vector
+    axle: Vector
+    wheel: float
+    fork_low: Vector
+    fork_high: Vector
+
+
 def hardware_of(spec: HardwareSpec) -> list[Hardware]:
     """Every piece of hardware that a spec places."""
-    points = np.array(spec.at, dtype=float)
+    points = np.array(spec.at or ((0.0, 0.0, 0.0),), dtype=float)
     placed = [copy.points(point) for point in points for copy in copies(spec.placings)]
     return [
         Hardware(
@@ -25,6 +38,7 @@ def hardware_of(spec: HardwareSpec) -> list[Hardware]:
             spec.mass,
             spec.price,
             spec.each,
+            placed=bool(spec.at),
         )
         for number, at in enumerate(placed, 1)
     ]
@@ -49,3 +63,13 @@ def swivel_reach(item: Hardware) -> float:
     if not item.properties.get("swivel", True):
         return wheel / 2
     return float(np.hypot(lead + wheel / 2, half))
+
+
+def caster_shape(item: Hardware) -> CasterShape:
+    """A caster with its wheel trailing to the back."""
+    wheel, width = float(item.properties.get("wheel", item.drop)), float(item.properties.get("width", item.drop / 3))
+    lead = float(item.properties.get("lead", 0.0)) if item.properties.get("swivel", True) else 0.0
+    hub = item.at + np.array([-width / 2, lead, -item.drop + wheel / 2])
+    half = np.array([width * 0.6, width * 0.6, 0.0])
+    low = item.at - half - np.array([0, 0, max(item.drop - wheel, 1.0)])
+    return CasterShape(hub, np.array([width, 0.0, 0.0]), wheel, low, item.at + half)

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from fitwright.piece.body import Body
 from fitwright.piece.model import Plane
 from fitwright.piece.path import Arc, Straight, Vector
+from fitwright.piece.sections import fibres_of
 from fitwright.piece.trim import stops
 
 Floats = NDArray[np.float64]
@@ -17,10 +18,11 @@ def volume(body: Body, starts: Floats, finishes: Floats) -> tuple[float, Vector]
     """Volume [mm3] and its first moment (3,) [mm4] of the material.
 
     starts, finishes: where each fibre of `section.fibres()` stops beyond the start and the end of the path (m,) [mm].
-    Holds for cuts that stay within the first and last straight.
+    Holds for cuts that stay within the first and last straight; where a member ends in a bend, for cuts that are short
+    against the bend's radius.
     Source: Pappus's theorem applied to each fibre of the section.
     """
-    fibres = body.section.fibres()
+    fibres = fibres_of(body.section)
     uv, area = fibres[:, :2], fibres[:, 2]
     total, moment = 0.0, np.zeros(3)
     last = len(body.path.segments) - 1
@@ -31,6 +33,10 @@ def volume(body: Body, starts: Floats, finishes: Floats) -> tuple[float, Vector]
             lengths, firsts = _straight(segment, uv @ body.frames[k], before, after)
         else:
             lengths, firsts = _arc(segment, uv @ body.frames[k])
+            for end, stop in ((0, starts), (1, finishes)):
+                if k == (0, last)[end] and not body.path.closed:
+                    middles = body.point_at(end) + uv @ body.frame_at(end) + stop[:, None] / 2 * body.outward(end)
+                    lengths, firsts = lengths + stop, firsts + stop[:, None] * middles
         total += float(area @ lengths)
         moment += area @ firsts
     return total, moment
@@ -38,7 +44,7 @@ def volume(body: Body, starts: Floats, finishes: Floats) -> tuple[float, Vector]
 
 def fibre_stops(body: Body, end: int, planes: tuple[Plane, ...], copes: tuple[Body, ...]) -> Floats:
     """Where each fibre of the section stops at an end (m,) [mm beyond the end]."""
-    return stops(body, end, body.section.fibres()[:, :2], planes, copes)
+    return stops(body, end, fibres_of(body.section)[:, :2], planes, copes)
 
 
 def _straight(segment: Straight, offsets: Floats, before: Floats, after: Floats) -> tuple[Floats, Floats]:
@@ -48,10 +54,8 @@ def _straight(segment: Straight, offsets: Floats, before: Floats, after: Floats)
 
 
 def _arc(segment: Arc, offsets: Floats) -> tuple[Floats, Floats]:
-    spoke = (segment.start - segment.centre) / segment.radius
-    tangent = np.cross(segment.axis, spoke)
-    radii = segment.radius + offsets @ spoke
+    radii = segment.radius + offsets @ segment.spoke
     lengths = radii * segment.angle
     hubs = segment.centre + (offsets @ segment.axis)[:, None] * segment.axis
-    swung = np.sin(segment.angle) * spoke + (1 - np.cos(segment.angle)) * tangent
+    swung = np.sin(segment.angle) * segment.spoke + (1 - np.cos(segment.angle)) * segment.onward
     return lengths, hubs * lengths[:, None] + (radii**2)[:, None] * swung

@@ -8,7 +8,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from fitwright.piece.fittings import swivel_reach
+from fitwright.piece.fittings import caster_shape, swivel_reach
 from fitwright.piece.model import Board, Hardware, Member, Piece
 from fitwright.piece.path import Arc
 from fitwright.piece.trim import stops
@@ -186,11 +186,6 @@ def _cylinder(base: Floats, axis: Floats, radius: float, mark: str, name: str) -
 
 
 def _caster(item: Hardware, mark: str) -> list[Mesh]:
-    """The wheel trailing to the back, its fork as a block, and the plate on top."""
-    wheel, width = float(item.properties.get("wheel", item.drop)), float(item.properties.get("width", item.drop / 3))
-    lead = float(item.properties.get("lead", 0.0)) if item.properties.get("swivel", True) else 0.0
-    hub = item.at + np.array([-width / 2, lead, -item.drop + wheel / 2])
-    bodies = [_cylinder(hub, np.array([width, 0.0, 0.0]), wheel / 2, mark, item.name)]
-    half = np.array([width * 0.6, width * 0.6, 0.0])
-    fork = item.at - half - np.array([0, 0, max(item.drop - wheel, 1.0)])
-    return [*bodies, _box(fork, item.at + half, mark, item.name, "hardware")]
+    shape = caster_shape(item)
+    wheel = _cylinder(shape.hub, shape.axle, shape.wheel / 2, mark, item.name)
+    return [wheel, _box(shape.fork_low, shape.fork_high, mark, item.name, "hardware")]

@@ -142,12 +142,12 @@ class Panel:
     @cached_property
     def low(self) -> Vector:
         """Lowest corner of all its boards (3,) [mm]."""
-        return np.min([board.low for board in self.boards], axis=0)
+        return np.asarray(np.min([board.low for board in self.boards], axis=0))
 
     @cached_property
     def high(self) -> Vector:
         """Highest corner of all its boards (3,) [mm]."""
-        return np.max([board.high for board in self.boards], axis=0)
+        return np.asarray(np.max([board.high for board in self.boards], axis=0))
 
     @property
     def mass(self) -> float:
@@ -164,7 +164,10 @@ class Panel:
 
 @dataclass(frozen=True, eq=False)
 class Hardware:
-    """One bought thing at a point (3,) [mm]; `drop` is its height downward from there [mm]."""
+    """One bought thing at a point (3,) [mm]; `drop` is its height downward from there [mm].
+
+    placed: False for what is only counted, such as a bag of screws; its point then means nothing.
+    """
 
     name: str
     part: str
@@ -175,6 +178,7 @@ class Hardware:
     mass: float
     price: Decimal | None
     each: int
+    placed: bool = True
 
     @property
     def drop(self) -> float:

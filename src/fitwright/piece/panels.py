@@ -5,16 +5,17 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from fitwright.job.model import PanelKind, PanelSpec
+from fitwright.job.model import Battens, PanelKind, PanelSpec
 from fitwright.piece.model import Board, Panel
 from fitwright.piece.placing import Copy, copies
+from fitwright.piece.wording import ToldError
 
 Floats = NDArray[np.float64]
 
 AXES = "xyz"
 
 
-class PanelError(ValueError):
+class PanelError(ToldError):
     """A panel that cannot be laid out; the message is for the maker."""
 
 
@@ -34,8 +35,8 @@ def panels_of(spec: PanelSpec) -> list[Panel]:
 def slat_layout(width: float, board: float, gap: float) -> tuple[int, float]:
     """How many boards of a width fill `width` with a gap near the one wanted, and the even gap that results [mm].
 
-    >>> slat_layout(457.2, 88.9, 10.0)
-    (5, 3.175...)
+    >>> slat_layout(300.0, 90.0, 10.0)
+    (3, 15.0)
     """
     count = max(1, round((width + gap) / (board + gap)))
     while count > 1 and count * board > width + 1e-6:
@@ -76,11 +77,17 @@ def _slats(spec: PanelSpec) -> tuple[list[Board], float]:
     width, board = _extent(spec, _across(spec)), spec.stock.section.dimensions["width"]
     if board > width + 1e-6:
         raise PanelError(
-            f"{spec.name}: one board of {spec.stock.label} is {board:.1f} mm wide and the panel {width:.1f} mm: "
-            "take a narrower board or a wider panel"
+            "one board of {label} is {board} wide, and the panel from {low} to {high} only {width}: "
+            "take a narrower board or a wider panel",
+            label=spec.stock.label,
+            board=board,
+            width=width,
+            low=np.array(spec.low, dtype=float),
+            high=np.array(spec.high, dtype=float),
         )
     count, gap = slat_layout(width, board, spec.gap)
-    return [_board(spec, "slat", k * (board + gap), board) for k in range(count)], gap
+    first = (width - board) / 2 if count == 1 else 0.0
+    return [_board(spec, "slat", first + k * (board + gap), board) for k in range(count)], gap
 
 
 def _solid(spec: PanelSpec) -> list[Board]:
@@ -116,10 +123,8 @@ def _battens(spec: PanelSpec) -> list[Board]:
     width = battens.stock.section.dimensions["width"]
     thick = battens.stock.section.dimensions["thickness"]
     length = battens.length or float(high[across] - low[across])
-    last = float(high[spec.along] - low[spec.along]) - battens.inset - width
-    starts = np.linspace(battens.inset, last, battens.count) if battens.count > 1 else [last / 2 + battens.inset / 2]
     made = []
-    for start in starts:
+    for start in _batten_starts(battens, width, float(high[spec.along] - low[spec.along])):
         corner, far = low.astype(float).copy(), high.astype(float).copy()
         corner[spec.along] = low[spec.along] + start
         far[spec.along] = corner[spec.along] + width
@@ -132,10 +137,27 @@ def _battens(spec: PanelSpec) -> list[Board]:
     return made
 
 
+def _batten_starts(battens: Battens, width: float, run: float) -> Floats:
+    """Where each batten starts along the boards (n,) [mm]; one alone lies in the middle."""
+    if battens.count == 1:
+        return np.array([(run - width) / 2])
+    needed = battens.count * width + 2 * battens.inset
+    if needed > run + 1e-6:
+        raise PanelError(
+            f"{battens.count} battens {{width}} wide, the outer ones {{inset}} from the ends, need boards {{needed}} "
+            "long, and they are {run}: take fewer battens or set them nearer to the ends",
+            width=width,
+            inset=battens.inset,
+            needed=needed,
+            run=run,
+        )
+    return np.linspace(battens.inset, run - battens.inset - width, battens.count)
+
+
 def _moved(board: Board, copy: Copy, spec: PanelSpec) -> Board:
     turned = np.abs(copy.turn)
     if not np.allclose(turned, np.round(turned), atol=1e-9):
-        raise PanelError(f"{spec.name}: a panel can only be turned by quarter turns; draw turned boards as members")
+        raise PanelError("a panel can only be turned by quarter turns; draw turned boards as members")
     corners = copy.points(np.array([board.low, board.high]))
     along = int(np.argmax(turned[:, board.along]))
     across = int(np.argmax(turned[:, board.across]))

@@ -8,7 +8,8 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from fitwright.errors import FitwrightError
+from fitwright.piece.vectors import cross, size
+from fitwright.piece.wording import ToldError
 
 Vector = NDArray[np.float64]
 
@@ -16,7 +17,7 @@ SAME_POINT_MM = 1e-6
 STRAIGHT_RAD = 1e-7
 
 
-class PathError(FitwrightError, ValueError):
+class PathError(ToldError):
     """A path that cannot be followed: repeated points, a fold back, or bends that overlap on a leg."""
 
 
@@ -24,7 +25,7 @@ class BendOverlap(PathError):
     """Two bends ask for more straight than lies between them."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Straight:
     """A straight run from `start` to `end`, both (3,) [mm]."""
 
@@ -34,7 +35,7 @@ class Straight:
     @cached_property
     def length(self) -> float:
         """Length [mm]."""
-        return float(np.linalg.norm(self.end - self.start))
+        return size(self.end - self.start)
 
     @cached_property
     def direction(self) -> Vector:
@@ -43,7 +44,7 @@ class Straight:
         return unit
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Arc:
     """A bend: `angle` [rad] about `axis` (3,) through `centre` (3,), from `start` to `end` [mm]."""
 
@@ -60,18 +61,26 @@ class Arc:
         """Length along the centreline [mm]."""
         return self.radius * self.angle
 
+    @cached_property
+    def spoke(self) -> Vector:
+        """Unit vector (3,) from the centre to the start."""
+        unit: Vector = (self.start - self.centre) / self.radius
+        return unit
+
+    @cached_property
+    def onward(self) -> Vector:
+        """Unit tangent (3,) at the start."""
+        return cross(self.axis, self.spoke)
+
     def at(self, turned: NDArray[np.float64]) -> Vector:
         """Points (k, 3) at the angles `turned` (k,) [rad] from the start."""
-        spoke = self.start - self.centre
-        across = np.cross(self.axis, spoke)
-        points: Vector = self.centre + np.cos(turned)[:, None] * spoke + np.sin(turned)[:, None] * across
+        round_trip = np.cos(turned)[:, None] * self.spoke + np.sin(turned)[:, None] * self.onward
+        points: Vector = self.centre + self.radius * round_trip
         return points
 
     def tangent(self, turned: NDArray[np.float64]) -> Vector:
         """Unit tangents (k, 3) at the angles `turned` (k,) [rad] from the start."""
-        spoke = (self.start - self.centre) / self.radius
-        across = np.cross(self.axis, spoke)
-        tangents: Vector = -np.sin(turned)[:, None] * spoke + np.cos(turned)[:, None] * across
+        tangents: Vector = -np.sin(turned)[:, None] * self.spoke + np.cos(turned)[:, None] * self.onward
         return tangents
 
 
@@ -118,7 +127,7 @@ class Path:
         turns = np.zeros(count)
         for k in self.corners:
             before, after = self.directions[k - 1], self.directions[k % len(self.directions)]
-            turns[k] = np.arctan2(np.linalg.norm(np.cross(before, after)), np.dot(before, after))
+            turns[k] = np.arctan2(size(cross(before, after)), before @ after)
         return turns
 
     @property
@@ -170,27 +179,36 @@ def _check_points(vertices: Vector, closed: bool) -> None:
     lengths = np.linalg.norm(legs, axis=1)
     if (lengths < SAME_POINT_MM).any():
         at = int(np.argmin(lengths))
-        raise PathError(f"points {at + 1} and {at + 2} of the path are the same point: take one out")
+        raise PathError(
+            f"points {at + 1} and {(at + 1) % len(vertices) + 1} of the path are the same, {{point}}: take one out",
+            point=vertices[at],
+        )
 
 
 def _check_bends(path: Path) -> None:
     for k in path.corners:
         if path.turns[k] > np.pi - 1e-3:
-            raise PathError(f"the path folds straight back on itself at point {k + 1}: put a point on either side")
+            raise PathError(
+                f"the path folds straight back on itself at point {k + 1}, {{point}}: put a point on either side",
+                point=path.vertices[k],
+            )
     lengths = np.linalg.norm(path.legs, axis=1)
     for k, length in enumerate(lengths):
         after = (k + 1) % len(path.vertices)
         needed = path.setbacks[k] + path.setbacks[after]
         if needed > length + 1e-6:
-            raise BendOverlap(_overlap_text(path, k, after, float(length), float(needed)))
+            raise _overlap(path, k, after, float(length), float(needed))
 
 
-def _overlap_text(path: Path, before: int, after: int, length: float, needed: float) -> str:
-    point = ", ".join(f"{x:.1f}" for x in path.vertices[after])
-    return (
-        f"the leg from point {before + 1} to point {after + 1} (at {point} mm) is {length:.1f} mm long and its bends "
-        f"take {needed:.1f} mm of it: lengthen the leg by {needed - length:.1f} mm or bend to a smaller radius than "
-        f"{max(path.radii[before], path.radii[after]):.1f} mm"
+def _overlap(path: Path, before: int, after: int, length: float, needed: float) -> BendOverlap:
+    return BendOverlap(
+        f"the leg from point {before + 1} to point {after + 1}, at {{point}}, is {{length}} long and its bends "
+        "take {needed} of it: lengthen the leg by {short} or bend to a smaller radius than {radius}",
+        point=path.vertices[after],
+        length=length,
+        needed=needed,
+        short=needed - length,
+        radius=float(max(path.radii[before], path.radii[after])),
     )
 
 
@@ -200,26 +218,26 @@ def _arc(path: Path, k: int) -> Arc | None:
     if turn < STRAIGHT_RAD or radius <= 0:
         return None
     before, after = path.directions[k - 1], path.directions[k % len(path.directions)]
-    axis = np.cross(before, after)
-    axis /= np.linalg.norm(axis)
+    axis = cross(before, after)
+    axis /= size(axis)
     start = path.vertices[k] - before * path.setbacks[k]
     end = path.vertices[k] + after * path.setbacks[k]
-    return Arc(start + np.cross(axis, before) * radius, axis, start, end, radius, turn, k)
+    return Arc(start + cross(axis, before) * radius, axis, start, end, radius, turn, k)
 
 
 def _walk(path: Path) -> list[Segment]:
     segments: list[Segment] = []
-    first, last, at = _ends(path)
+    _, last, at = _ends(path)
     order = [*range(1, len(path.vertices)), 0] if path.closed else list(path.corners)
     for k in order:
         arc = _arc(path, k)
         to = arc.start if arc else path.vertices[k]
-        if np.linalg.norm(to - at) > SAME_POINT_MM:
+        if size(to - at) > SAME_POINT_MM:
             segments.append(Straight(at, to))
         if arc:
             segments.append(arc)
         at = arc.end if arc else to
-    if np.linalg.norm(last - at) > SAME_POINT_MM:
+    if size(last - at) > SAME_POINT_MM:
         segments.append(Straight(at, last))
     return segments
 

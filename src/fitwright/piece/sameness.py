@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from fitwright.piece.model import Board, Hardware, Mark, Panel
 from fitwright.piece.path import Arc
+from fitwright.piece.sections import outline_of
 from fitwright.piece.solid import Trimmed
 from fitwright.piece.trim import stops
 
@@ -54,7 +55,10 @@ def board_marks(panels: list[Panel], taken: int) -> tuple[list[Mark], dict[tuple
             key = (panel.part, *_board_key(board))
             groups.setdefault(key, []).append((panel.name, k))
             parts[key] = panel.part
-    rows = [(parts[key], tuple(f"{name} {_role(panels, name, k)} {k + 1}" for name, k in group)) for key, group in groups.items()]
+    rows = [
+        (parts[key], tuple(f"{name} {_role(panels, name, k)} {k + 1}" for name, k in group))
+        for key, group in groups.items()
+    ]
     marks = _lettered(rows, "board", taken)
     where = {place: mark.mark for mark, group in zip(marks, groups.values(), strict=True) for place in group}
     return marks, where
@@ -89,7 +93,9 @@ def same(first: Candidate, second: Candidate, *, mirrored: bool) -> bool:
     handed = _handed(first.solid) * _handed(second.solid) * (-1 if mirrored else 1)
     views = _views(first.solid, reverse=False)
     return any(
-        _matches(first.solid, views, second.solid, _views(second.solid, reverse=reverse), handed * (-1 if reverse else 1))
+        _matches(
+            first.solid, views, second.solid, _views(second.solid, reverse=reverse), handed * (-1 if reverse else 1)
+        )
         for reverse in (False, True)
     )
 
@@ -160,11 +166,14 @@ def _matches(first: Trimmed, order: tuple[int, int], second: Trimmed, other: tup
     here, there = _local(first, order), _local(second, other)
     # Cut back to where the material really ends, so that how far a path was overdrawn does not matter.
     here, there = _from_tip(first, order, here), _from_tip(second, other, there)
-    return any(_carried(first, order, here, second, other, there, turn) for turn in _turns(first, second, order, other, here, there, handed))
+    return any(
+        _carried(first, order, here, second, other, there, turn)
+        for turn in _turns(first, second, order, other, here, there, handed)
+    )
 
 
 def _from_tip(solid: Trimmed, order: tuple[int, int], points: Floats) -> Floats:
-    outline = solid.body.section.outline()
+    outline = outline_of(solid.body.section, 72)
     near = float(_profile(solid, order[0], outline).max())
     far = float(_profile(solid, order[1], outline).max())
     count = len(solid.body.path.segments)
@@ -176,7 +185,13 @@ def _from_tip(solid: Trimmed, order: tuple[int, int], points: Floats) -> Floats:
 
 
 def _turns(
-    first: Trimmed, second: Trimmed, order: tuple[int, int], other: tuple[int, int], here: Floats, there: Floats, handed: int
+    first: Trimmed,
+    second: Trimmed,
+    order: tuple[int, int],
+    other: tuple[int, int],
+    here: Floats,
+    there: Floats,
+    handed: int,
 ) -> list[Floats]:
     """Maps (2, 2) of the section onto itself to try, proper or improper as the handedness asks."""
     section = first.body.section
@@ -234,7 +249,7 @@ def _carried(
     moved[:, :2] = here[:, :2] @ turn.T
     if np.abs(moved - there).max() > SAME_MM:
         return False
-    uv = first.body.section.outline()
+    uv = outline_of(first.body.section, 72)
     ends = zip(order, other, strict=True)
     for k, (a, b) in enumerate(ends):
         carried = uv @ turn.T if k == 0 else uv @ _far_turn(first, order, second, other, turn).T

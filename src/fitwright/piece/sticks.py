@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +14,7 @@ from fitwright.piece.drawn import origin_line, plane_normal, start_frame, suppor
 from fitwright.piece.model import Plane
 from fitwright.piece.path import Path, Vector
 from fitwright.piece.placing import copies
+from fitwright.piece.vectors import cross, size, unit
 from fitwright.stock import Stock
 
 Floats = NDArray[np.float64]
@@ -25,7 +27,7 @@ class Stick:
     """A member as placed, not yet trimmed.
 
     wanted: how the maker wants each end; mitres: the planes of ends that are corners of one drawn path, and partners
-    the sticks that they meet there.
+    the sticks that they meet there; sleeve_of: the stick whose butt it lies in.
     """
 
     index: int
@@ -37,6 +39,7 @@ class Stick:
     wanted: tuple[End, End]
     mitres: tuple[Plane | None, Plane | None] = (None, None)
     partners: tuple[int | None, int | None] = (None, None)
+    sleeve_of: int | None = None
 
 
 def sticks_of(spec: MemberSpec, first: int) -> list[Stick]:
@@ -45,8 +48,8 @@ def sticks_of(spec: MemberSpec, first: int) -> list[Stick]:
     Raises PathError and DrawnError, worded for the maker.
     """
     points = np.array(spec.points, dtype=float)
-    direction = (points[1] - points[0]) / np.linalg.norm(points[1] - points[0])
-    frame = start_frame(spec, direction)
+    drawn = Path(points, np.zeros(len(points)), spec.closed)
+    frame = start_frame(spec, drawn.directions[0])
     line = origin_line(spec, frame)
     where = copies(spec.placings, lambda axis: _inset(spec, points, frame, axis))
     made: list[Stick] = []
@@ -54,21 +57,6 @@ def sticks_of(spec: MemberSpec, first: int) -> list[Stick]:
         name = f"{spec.name} {number}" if len(where) > 1 else spec.name
         made += _parted(spec, name, copy.points(line), copy.directions(frame), first + len(made))
     return made
-
-
-def sleeve_stick(stick: Stick, index: int) -> Stick | None:
-    """The sleeve inside the butt of a closed member, where the spec asks for one."""
-    butt = stick.spec.butt
-    if butt.sleeve is None or not stick.body.path.closed:
-        return None
-    outer = stick.stock.section.extents
-    half = (butt.length or 3 * (outer[1] - outer[0])) / 2
-    along = stick.body.path.segments[0]
-    direction = -stick.body.outward(0)
-    ends = np.array([along.start - half * direction, along.start + half * direction])
-    body = Body(Path(ends, np.zeros(2)), stick.body.frame, butt.sleeve.section)
-    spec = replace(stick.spec, name=f"{stick.part} sleeve", stock=butt.sleeve)
-    return Stick(index, f"{stick.name} sleeve", spec.name, spec, butt.sleeve, body, (End.FREE, End.FREE))
 
 
 def _inset(spec: MemberSpec, points: Floats, frame: Floats, axis: int) -> tuple[float, float, float] | None:
@@ -128,7 +116,7 @@ def _runs(sharp: NDArray[np.bool_], count: int, closed: bool) -> list[list[int]]
     corners = [int(k) for k in np.flatnonzero(sharp)]
     if not closed:
         stops = [0, *corners, count - 1]
-        return [list(range(a, b + 1)) for a, b in zip(stops[:-1], stops[1:], strict=True)]
+        return [list(range(a, b + 1)) for a, b in pairwise(stops)]
     pairs = zip(corners, [*corners[1:], corners[0] + count], strict=True)
     return [[k % count for k in range(a, b + 1)] for a, b in pairs]
 
@@ -138,18 +126,14 @@ def _frames_at(points: Floats, radii: Floats, closed: bool, frame: Floats) -> li
     path = Path(points, np.zeros(len(points)), closed)
     frames = [frame]
     for k in range(1, len(path.directions)):
-        axis = np.cross(path.directions[k - 1], path.directions[k])
-        size = np.linalg.norm(axis)
-        frames.append(rotated(frames[-1], axis / size, float(path.turns[k])) if size > 1e-9 else frames[-1])
+        axis = cross(path.directions[k - 1], path.directions[k])
+        turn = size(axis)
+        frames.append(rotated(frames[-1], axis / turn, float(path.turns[k])) if turn > 1e-9 else frames[-1])
     return frames
 
 
 def _mitre(points: Floats, before: list[int], after: list[int], *, flip: bool) -> Plane:
     arrive = points[before[1]] - points[before[0]]
     leave = points[after[1]] - points[after[0]]
-    normal: Vector = arrive / np.linalg.norm(arrive) + leave / np.linalg.norm(leave)
-    normal = normal / np.linalg.norm(normal)
+    normal: Vector = unit(unit(arrive) + unit(leave))
     return Plane(points[after[0]], -normal if flip else normal)
-
-
-

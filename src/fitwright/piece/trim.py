@@ -9,20 +9,33 @@ from numpy.typing import NDArray
 
 from fitwright.piece.body import Body
 from fitwright.piece.model import CutKind, EndCut, Plane
-from fitwright.piece.path import Segment, Straight, Vector
+from fitwright.piece.path import Arc, Segment, Straight, Vector
+from fitwright.piece.sections import fibres_of, outline_of
+from fitwright.piece.vectors import size, unit
 
 Floats = NDArray[np.float64]
 
 SQUARE_WITHIN_RAD = 1e-3
 MARCH_STEPS = 80
+NEWTON_MM, GRAZING = 1e-4, 1e-6
+ROUGH, FINE = 72, 360  # points of an outline that is zoomed into, and of one that is not
+ZOOMS, ZOOM_STEPS = 2, 41  # from 10 degrees of outline to a fortieth of one
+FLAT_MM = 1e-9
+TAKES_MM = 1e-6
 
 
 def plane_stop(body: Body, end: int, uv: Floats, plane: Plane) -> Floats:
     """Where lines along the member's axis through section points uv (k, 2) meet a plane (k,) [mm beyond the end]."""
-    outward = body.outward(end)
-    origins = body.point_at(end) + uv @ body.frame_at(end)
-    stop: Floats = ((plane.point - origins) @ plane.normal) / float(outward @ plane.normal)
+    middle, slope = plane_slope(body, end, plane)
+    stop: Floats = middle + uv @ slope
     return stop
+
+
+def plane_slope(body: Body, end: int, plane: Plane) -> tuple[float, Floats]:
+    """Where the member's own line meets a plane [mm beyond the end], and how that changes with u and v (2,)."""
+    facing = float(body.outward(end) @ plane.normal)
+    middle = float((plane.point - body.point_at(end)) @ plane.normal) / facing
+    return middle, -(body.frame_at(end) @ plane.normal) / facing
 
 
 def cope_stop(body: Body, end: int, uv: Floats, other: Body) -> Floats:
@@ -34,19 +47,42 @@ def cope_stop(body: Body, end: int, uv: Floats, other: Body) -> Floats:
     """
     outward = body.outward(end)
     origins = body.point_at(end) + uv @ body.frame_at(end)
-    segment = nearest_segment(other, body.point_at(end))
-    radius = (other.section.extents[1] - other.section.extents[0]) / 2
-    if isinstance(segment, Straight) and _well_inside(segment, body, end, 3 * radius):
-        return _cylinder_stop(origins, outward, segment.start, segment.direction, radius)
-    return _march_stop(origins, outward, other, axis_plane(body, end, other))
+    run = straight_met(body.point_at(end), other)
+    if run is not None:
+        return _cylinder_stop(origins, outward, run.start, run.direction, other.section.extents[1])
+    return march_stop(body, end, uv, other)
+
+
+def straight_met(point: Vector, other: Body) -> Straight | None:
+    """The straight of a round member that a cope at a point (3,) is cut to; None in a bend or within 3 radii of one.
+
+    A cope is a full round also past the open end of the member it is fitted to, as a hole saw cuts it.
+    """
+    segments, segment = other.path.segments, nearest_segment(other, point)
+    if not isinstance(segment, Straight):
+        return None
+    along = float((point - segment.start) @ segment.direction)
+    margin = 3 * other.section.extents[1]
+    opens = segment is segments[0] and not other.path.closed
+    closes = segment is segments[-1] and not other.path.closed
+    return segment if (opens or along >= margin) and (closes or along <= segment.length - margin) else None
+
+
+def cope_distance(body: Body, end: int, other: Body, points: Floats) -> Floats:
+    """Distance (k,) of points (k, 3) from the round that a cope is cut to, negative inside it [mm]."""
+    run = straight_met(body.point_at(end), other)
+    if run is None:
+        return other.distance(points)
+    offsets = points - run.start
+    offsets = offsets - (offsets @ run.direction)[:, None] * run.direction
+    return np.asarray(np.linalg.norm(offsets, axis=1) - other.section.extents[1])
 
 
 def axis_plane(body: Body, end: int, other: Body) -> Plane:
     """The plane through the other member's axis, square to the approach, at which a cope ends."""
     outward = body.outward(end)
     point, along = nearest_axis(other, body.point_at(end))
-    normal = outward - (outward @ along) * along
-    return Plane(point, normal / np.linalg.norm(normal))
+    return Plane(point, unit(outward - (outward @ along) * along))
 
 
 def nearest_axis(body: Body, point: Vector) -> tuple[Vector, Vector]:
@@ -55,86 +91,100 @@ def nearest_axis(body: Body, point: Vector) -> tuple[Vector, Vector]:
     if isinstance(segment, Straight):
         along = segment.direction
         return segment.start + ((point - segment.start) @ along) * along, along
-    spoke = (segment.start - segment.centre) / segment.radius
-    offset = point - segment.centre
-    turned = np.arctan2(offset @ np.cross(segment.axis, spoke), offset @ spoke)
-    here = np.array([np.clip(turned, 0, segment.angle)])
+    here = np.array([turned_to(segment, point)])
     return segment.at(here)[0], segment.tangent(here)[0]
 
 
 def nearest_segment(body: Body, point: Vector) -> Segment:
     """The segment of a member's path that is nearest to a point (3,)."""
-    return min(body.path.segments, key=lambda segment: segment_gap(segment, point))
+    segments = body.path.segments
+    return segments[0] if len(segments) == 1 else min(segments, key=lambda segment: segment_gap(segment, point))
+
+
+def turned_to(arc: Arc, point: Vector) -> float:
+    """How far round a bend [rad] its nearest point to a point (3,) lies."""
+    offset = point - arc.centre
+    turned = float(np.arctan2(offset @ arc.onward, offset @ arc.spoke)) % (2 * np.pi)
+    return min(turned, arc.angle) if turned < arc.angle / 2 + np.pi else 0.0
 
 
 def segment_gap(segment: Segment, point: Vector) -> float:
     """Distance from a point (3,) to a segment of a path [mm]."""
     if isinstance(segment, Straight):
-        along = float(np.clip((point - segment.start) @ segment.direction, 0, segment.length))
-        return float(np.linalg.norm(point - segment.start - along * segment.direction))
-    spoke = (segment.start - segment.centre) / segment.radius
-    offset = point - segment.centre
-    turned = float(np.arctan2(offset @ np.cross(segment.axis, spoke), offset @ spoke)) % (2 * np.pi)
-    turned = min(turned, segment.angle) if turned < (segment.angle + 2 * np.pi) / 2 else 0.0
-    return float(np.linalg.norm(point - segment.at(np.array([turned]))[0]))
+        away = point - segment.start
+        along = min(max(float(away @ segment.direction), 0.0), segment.length)
+        return size(away - along * segment.direction)
+    return size(point - segment.at(np.array([turned_to(segment, point)]))[0])
 
 
 def stops(body: Body, end: int, uv: Floats, planes: tuple[Plane, ...], copes: tuple[Body, ...]) -> Floats:
     """Where the material stops (k,) under all the cuts of an end together [mm beyond the end]."""
     found = [plane_stop(body, end, uv, plane) for plane in planes]
     found += [cope_stop(body, end, uv, other) for other in copes]
-    return np.min(found, axis=0) if found else np.zeros(len(uv))
+    if len(found) == 1:
+        return found[0]
+    return np.asarray(np.min(found, axis=0)) if found else np.zeros(len(uv))
 
 
 def cut_extremes(body: Body, end: int, planes: tuple[Plane, ...], copes: tuple[Body, ...]) -> tuple[float, float]:
     """Longest and shortest reach of the material over the section's outline [mm beyond the end]."""
+    if not planes and not copes:
+        return 0.0, 0.0
+    if len(planes) == 1 and not copes and body.section.is_round:
+        middle, slope = plane_slope(body, end, planes[0])
+        rise = body.reach * float(np.hypot(*slope))
+        return middle + rise, middle - rise
+    fine = len(planes) + len(copes) > 1 or body.section.is_round
 
     def stop(uv: Floats) -> Floats:
         return stops(body, end, uv, planes, copes)
 
-    outline = body.section.outline()
-    return _extreme(stop, outline, np.argmax, np.max), _extreme(stop, outline, np.argmin, np.min)
+    return extreme(stop, body, np.argmax, fine=fine), extreme(stop, body, np.argmin, fine=fine)
 
 
-def _extreme(
-    stop: Callable[[Floats], Floats],
-    outline: Floats,
-    pick: Callable[[Floats], np.intp],
-    value: Callable[[Floats], np.float64],
-) -> float:
-    """The extreme of `stop` round the outline, refined between the outline's points (on its circle, where round)."""
-    at = int(pick(stop(outline)))
-    before, here, after = outline[at - 1], outline[at], outline[(at + 1) % len(outline)]
-    round_section = bool(np.allclose(np.hypot(*outline.T), np.hypot(*outline[0])))
+def extreme(stop: Callable[[Floats], Floats], body: Body, pick: Callable[[Floats], np.intp], *, fine: bool) -> float:
+    """The extreme of a function of section points (k, 2) round the outline; fine: sought between its points too."""
+    outline = outline_of(body.section, ROUGH if fine else FINE)
+    found = stop(outline)
+    at = int(pick(found))
+    if not fine or float(np.ptp(found)) < FLAT_MM:
+        return float(found[at])
+    corners = np.array([outline[at - 1], outline[at], outline[(at + 1) % len(outline)]])
     low, high = 0.0, 2.0
-    for _ in range(4):
-        parts = np.linspace(low, high, 21)
-        points = np.where(
-            (parts <= 1)[:, None], before + parts[:, None] * (here - before), here + (parts - 1)[:, None] * (after - here)
-        )
-        if round_section:
-            points = points * (np.hypot(*here) / np.hypot(points[:, 0], points[:, 1]))[:, None]
+    for _ in range(ZOOMS):
+        parts = np.linspace(low, high, ZOOM_STEPS)
+        points = np.column_stack([np.interp(parts, (0, 1, 2), corners[:, k]) for k in (0, 1)])
+        if body.section.is_round:
+            points *= (body.section.extents[1] / np.hypot(points[:, 0], points[:, 1]))[:, None]
         found = stop(points)
         best = int(pick(found))
-        low, high = parts[max(best - 1, 0)], parts[min(best + 1, 20)]
-    return float(value(found))
+        low, high = parts[max(best - 1, 0)], parts[min(best + 1, ZOOM_STEPS - 1)]
+    return float(found[best])
 
 
 def cut(kind: CutKind | None, body: Body, end: int, planes: tuple[Plane, ...], copes: dict[int, Body]) -> EndCut:
-    """The finished end cut; its kind is found from the cuts unless said."""
+    """The finished end cut; its kind is found from the cuts unless said. Planes that take nothing off are left out."""
+    planes = planes if copes or len(planes) < 2 else _cutting(body, end, planes)
     longest, shortest = cut_extremes(body, end, planes, tuple(copes.values()))
     angle = max((_tilt(body.outward(end), plane) for plane in planes), default=0.0) if not copes else 0.0
     found = CutKind.COPE if copes else CutKind.MITRE if angle > SQUARE_WITHIN_RAD else CutKind.SQUARE
     return EndCut(kind or found, angle if angle > SQUARE_WITHIN_RAD else 0.0, planes, tuple(copes), longest, shortest)
 
 
+def _cutting(body: Body, end: int, planes: tuple[Plane, ...]) -> tuple[Plane, ...]:
+    """Those of several planes that part the material somewhere, the first of equal ones."""
+    uv = np.vstack([outline_of(body.section, ROUGH), fibres_of(body.section)[:, :2]])
+    at = np.array([plane_stop(body, end, uv, plane) for plane in planes])
+    kept: list[int] = []
+    for k in np.argsort(at.min(axis=1), kind="stable"):
+        others = at[kept].min(axis=0) if kept else np.full(len(uv), np.inf)
+        if (at[k] < others - TAKES_MM).any():
+            kept.append(int(k))
+    return tuple(planes[k] for k in sorted(kept))
+
+
 def _tilt(outward: Vector, plane: Plane) -> float:
     return float(np.arccos(np.clip(outward @ plane.normal, -1, 1)))
-
-
-def _well_inside(segment: Straight, body: Body, end: int, margin: float) -> bool:
-    along = (body.point_at(end) - segment.start) @ segment.direction
-    return bool(margin <= along <= segment.length - margin)
 
 
 def _cylinder_stop(origins: Floats, outward: Vector, centre: Vector, axis: Vector, radius: float) -> Floats:
@@ -148,13 +198,24 @@ def _cylinder_stop(origins: Floats, outward: Vector, centre: Vector, axis: Vecto
     return stop
 
 
-def _march_stop(origins: Floats, outward: Vector, other: Body, limit: Plane) -> Floats:
-    to_plane = ((limit.point - origins) @ limit.normal) / float(outward @ limit.normal)
+def march_stop(body: Body, end: int, uv: Floats, other: Body) -> Floats:
+    """The same as `cope_stop` (k,) for any member, bent or not, by sphere tracing of its distance [mm]."""
+    limit, outward = axis_plane(body, end, other), body.outward(end)
+    origins = body.point_at(end) + uv @ body.frame_at(end)
+    to_plane = plane_stop(body, end, uv, limit)
     at = to_plane - 4 * other.reach / abs(float(outward @ limit.normal))
-    for _ in range(MARCH_STEPS):
-        gap = other.distance(origins + at[:, None] * outward)
-        at = np.where(at < to_plane, at + np.maximum(gap, 0), at)
-        if (np.minimum(gap, to_plane - at) < 1e-6).all():
+
+    def gap(along: Floats) -> Floats:
+        return other.distance(origins + along[:, None] * outward)
+
+    for step in range(MARCH_STEPS):
+        here = gap(at)
+        if (np.minimum(np.abs(here), np.abs(to_plane - at)) < 1e-6).all():
             break
-    stop: Floats = np.minimum(at, to_plane)
-    return stop
+        stride = np.maximum(here, 0)
+        if step >= MARCH_STEPS // 2:
+            # Newton's steps once near: the distance alone creeps up to a surface that the line only grazes.
+            closing = (here - gap(at + NEWTON_MM)) / NEWTON_MM
+            stride = np.where(closing > GRAZING, here / np.maximum(closing, GRAZING), here)
+        at = np.minimum(at + stride, to_plane)
+    return at

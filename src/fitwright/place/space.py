@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from fitwright.findings import Finding, at_least, at_most, needs_input
-from fitwright.job.model import Job, Neighbour, Opening
-from fitwright.piece import Piece, trimmed
-from fitwright.piece.envelope import hardware_box
+from fitwright.job.model import Job, Neighbour
+from fitwright.piece import Piece
+from fitwright.place.outline import Edges, piece_edges, split_at
+from fitwright.place.walls import Walls
 
 Floats = NDArray[np.float64]
 
@@ -21,12 +22,16 @@ SIDES = ("left", "right", "back", "front", "top")
 
 @dataclass(frozen=True)
 class Gap:
-    """The smallest gap on one side [mm], the height above the floor where it is, and the gap wanted."""
+    """The smallest gap on one side [mm], the height above the floor where it is, and the gap wanted.
+
+    chosen: the piece was set to this gap, so that none to spare is as it should be.
+    """
 
     side: str
     value: float
     height: float
     wanted: float
+    chosen: bool = False
 
 
 @dataclass(frozen=True)
@@ -46,12 +51,12 @@ def fit(job: Job, piece: Piece) -> Fit | None:
     opening = job.space.opening
     if opening is None or not (opening.widths or opening.depths or opening.tops):
         return None
-    points = _outline(piece)
-    gaps: list[Gap] = []
-    shift_x, sideways = _sideways(job, opening, points)
-    shift_y, lengthways = _lengthways(job, opening, points)
-    gaps += sideways + lengthways + _above(job, opening, points + np.array([shift_x, 0.0, 0.0]))
-    return Fit((shift_x, shift_y), tuple(gaps))
+    edges = piece_edges(piece)
+    walls = Walls(opening, float(edges[..., 2].max()))
+    shift_x, sideways = _sideways(job, walls, edges)
+    shift_y, lengthways = _lengthways(job, walls, edges)
+    above = _above(job, walls, edges + np.array([shift_x, 0.0, 0.0]))
+    return Fit((shift_x, shift_y), (*sideways, *lengthways, *above))
 
 
 def space_findings(job: Job, piece: Piece, placed: Fit | None) -> list[Finding]:
@@ -67,14 +72,15 @@ def space_findings(job: Job, piece: Piece, placed: Fit | None) -> list[Finding]:
         found.append(
             at_most(
                 AREA, opening.name, "parts inside the opening", worst[1], 0.0, "mm", tight=0.0,
-                basis="the job's own opening", advice=f"move {worst[0]} out of {opening.name} by {worst[1]:.1f} mm",
+                basis="the job's own opening",
+                advice=f"move {worst[0]} out of {opening.name} by {job.style.length(worst[1])}",
             )
         )  # fmt: skip
     return found
 
 
 def _gap_finding(job: Job, gap: Gap) -> Finding:
-    short = gap.wanted - gap.value
+    short, style = gap.wanted - gap.value, job.style
     return at_least(
         AREA,
         gap.side,
@@ -82,11 +88,16 @@ def _gap_finding(job: Job, gap: Gap) -> Finding:
         gap.value,
         gap.wanted,
         "mm",
-        tight=job.brief.rules.clear_tight,
+        tight=0.0 if gap.chosen else job.brief.rules.clear_tight,
         basis="the survey of the space and the clearance wanted in the job; walls straight between measured heights",
-        advice=f"smallest {gap.height:.0f} mm above the floor; "
-        + (f"take {short:.1f} mm off the piece or the clearance" if short > 0 else "measure once more at that height"),
-        formula=f"{gap.value:.1f} mm left at {gap.height:.0f} mm above the floor, {gap.wanted:.1f} mm wanted",
+        advice=f"smallest {style.length(gap.height)} above the floor; "
+        + (
+            f"take {style.length(short)} off the piece or the clearance"
+            if short > 0
+            else "measure again at that height"
+        ),
+        formula=f"{style.length(gap.value)} left at {style.length(gap.height)} above the floor, "
+        f"{style.length(gap.wanted)} wanted",
     )
 
 
@@ -95,57 +106,33 @@ def _match_findings(job: Job, piece: Piece, neighbour: Neighbour) -> list[Findin
     for what, value in neighbour.match.items():
         theirs = neighbour.height if what == "height" else neighbour.depth
         if theirs is None:
-            found.append(needs_input(AREA, neighbour.name, f"match {what}", f"space: neighbours: {neighbour.name}: {what}"))
+            found.append(
+                needs_input(AREA, neighbour.name, f"match {what}", f"space: neighbours: {neighbour.name}: {what}")
+            )
             continue
         off = abs(value - theirs)
         found.append(
             at_most(
                 AREA, neighbour.name, f"match {what}", off, neighbour.within, "mm", tight=0.0,
-                basis="the survey of the space", advice=f"change the piece's {what} by {theirs - value:+.1f} mm",
-                formula=f"piece {value:.1f} mm, {neighbour.name} {theirs:.1f} mm",
+                basis="the survey of the space",
+                advice=f"make the piece's {what} {job.style.length(off)} {'more' if theirs > value else 'less'}",
+                formula=f"piece {job.style.length(value)}, {neighbour.name} {job.style.length(theirs)}",
             )
         )  # fmt: skip
     return found
 
 
-def _outline(piece: Piece) -> Floats:
-    """Points (k, 3) of everything that could touch a wall, casters swept through their swivel [mm]."""
-    clouds = [trimmed(m, piece.members).surface for m in piece.members if m.sleeve_of is None]
-    boxes = [(board.low, board.high) for panel in piece.panels for board in panel.boards]
-    boxes += [hardware_box(item, swept=True) for item in piece.hardware]
-    clouds += [_corners(low, high) for low, high in boxes]
-    return np.vstack(clouds)
-
-
-def _corners(low: Floats, high: Floats) -> Floats:
-    return np.array([[x, y, z] for x in (low[0], high[0]) for y in (low[1], high[1]) for z in (low[2], high[2])])
-
-
-def _profile(pairs: Sequence[tuple[float, float]], at: Floats) -> Floats:
-    heights, sizes = zip(*sorted(pairs), strict=True)
-    return np.interp(at, heights, sizes)
-
-
-def _lean(opening: Opening, side: str, heights: Floats, full: float) -> Floats:
-    return np.asarray(opening.lean.get(side, 0.0) * np.clip(heights / full, 0, 1))
-
-
-def _full_height(opening: Opening, points: Floats) -> float:
-    tops = [height for _, height in opening.tops]
-    return min(tops) if tops else float(points[:, 2].max())
-
-
-def _sideways(job: Job, opening: Opening, points: Floats) -> tuple[float, list[Gap]]:
-    if not opening.widths:
+def _sideways(job: Job, walls: Walls, edges: Edges) -> tuple[float, list[Gap]]:
+    if not walls.opening.widths:
         return 0.0, []
-    heights = points[:, 2]
-    left = _lean(opening, "left", heights, _full_height(opening, points))
-    right = left + _profile(opening.widths, heights)
+    points = split_at(edges, 2, walls.heights)
+    left, right = walls.sides(points[:, 2])
     from_left, to_right = points[:, 0] - left, right - points[:, 0]
-    shift = _stand(job.space.stand, float(from_left.min()), float(to_right.min()))
+    stand, clear = job.space.stand, job.space.clear
+    shift = _stand(stand, float(from_left.min()), float(to_right.min()))
     return shift, [
-        _smallest("left", from_left + shift, heights, job.space.clear),
-        _smallest("right", to_right - shift, heights, job.space.clear),
+        _smallest("left", from_left + shift, points[:, 2], clear, chosen="left" in stand),
+        _smallest("right", to_right - shift, points[:, 2], clear, chosen="right" in stand and "left" not in stand),
     ]
 
 
@@ -157,27 +144,27 @@ def _stand(stand: Mapping[str, float], left: float, right: float) -> float:
     return (right - left) / 2
 
 
-def _lengthways(job: Job, opening: Opening, points: Floats) -> tuple[float, list[Gap]]:
+def _lengthways(job: Job, walls: Walls, edges: Edges) -> tuple[float, list[Gap]]:
     """The back wall stands at the measured depth behind the front line of the opening."""
-    if not opening.depths:
+    if not walls.opening.depths:
         return 0.0, []
-    heights = points[:, 2]
-    wall = _profile(opening.depths, heights) - _lean(opening, "back", heights, _full_height(opening, points))
-    behind, before = wall - points[:, 1], points[:, 1]
+    points = split_at(edges, 2, walls.heights)
+    behind, before = walls.back(points[:, 2]) - points[:, 1], points[:, 1]
     wanted = job.space.stand.get("back", job.space.clear.get("back", 0.0))
     shift = float(behind.min()) - wanted
     return shift, [
-        _smallest("back", behind - shift, heights, job.space.clear),
-        _smallest("front", before + shift, heights, job.space.clear),
+        _smallest("back", behind - shift, points[:, 2], job.space.clear, chosen=True),
+        _smallest("front", before + shift, points[:, 2], job.space.clear),
     ]
 
 
-def _above(job: Job, opening: Opening, points: Floats) -> list[Gap]:
-    if not opening.tops:
+def _above(job: Job, walls: Walls, edges: Edges) -> list[Gap]:
+    if not walls.opening.tops:
         return []
-    return [_smallest("top", _profile(opening.tops, points[:, 0]) - points[:, 2], points[:, 2], job.space.clear)]
+    points = split_at(edges, 0, np.array([at for at, _ in walls.opening.tops]))
+    return [_smallest("top", walls.top(points[:, 0]) - points[:, 2], points[:, 2], job.space.clear)]
 
 
-def _smallest(side: str, gaps: Floats, heights: Floats, clear: Mapping[str, float]) -> Gap:
+def _smallest(side: str, gaps: Floats, heights: Floats, clear: Mapping[str, float], chosen: bool = False) -> Gap:
     at = int(np.argmin(gaps))
-    return Gap(side, float(gaps[at]), float(heights[at]), clear.get(side, 0.0))
+    return Gap(side, float(gaps[at]), float(heights[at]), clear.get(side, 0.0), chosen)
