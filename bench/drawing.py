@@ -13,14 +13,13 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
-from tests.unit.sheets.drawing.shapes import rack
-
 from fitwright.sheets.drawing import LETTER, BarRow, TitleBlock, arrangement, bars_drawing, member_view, to_dxf, to_svg
 from fitwright.sheets.drawing.directions import FRONT, ISOMETRIC, RIGHT, TOP
 from fitwright.sheets.drawing.hidden import look, visible
 from fitwright.sheets.drawing.lines import tidy
 from fitwright.sheets.drawing.solids import gather
 from fitwright.units import Style
+from tests.unit.sheets.drawing.shapes import rack
 
 
 def best_ms(work: Callable[[], object], times: int = 7) -> float:

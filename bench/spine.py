@@ -80,7 +80,10 @@ def main() -> None:
         whole = timed(lambda name=name: everything(name))  # type: ignore[misc]
         cold = timed(lambda name=name: cold_check(name), 3)  # type: ignore[misc]
         paper = timed(lambda name=name: packet(name), 3)  # type: ignore[misc]
-        print(f"{name:<14}{whole * 1000:>11.0f} ms{whole / yardstick:>8.2f}{cold * 1000:>11.0f} ms{paper * 1000:>11.0f} ms")
+        print(
+            f"{name:<14}{whole * 1000:>11.0f} ms{whole / yardstick:>8.2f}"
+            f"{cold * 1000:>11.0f} ms{paper * 1000:>11.0f} ms"
+        )
 
 
 if __name__ == "__main__":

@@ -82,7 +82,7 @@ class Assessment:
 
     @cached_property
     def sawn(self) -> tuple[SawnPiece, ...]:
-        """Every piece for the saw, one entry a mark: members (bent ones as blanks), then boards; sheets are not sawn bars."""
+        """Every piece for the saw, one entry a mark: members (bent ones as blanks), then boards but no sheets."""
         return (*(self._sawn_member(mark) for mark in self.member_marks), *self._sawn_boards())
 
     @cached_property
@@ -95,7 +95,10 @@ class Assessment:
         """The stock of every piece for the saw, by label."""
         members = {member.stock.label: member.stock for member in self.piece.members}
         boards = {
-            board.stock.label: board.stock for panel in self.piece.panels for board in panel.boards if board.role != "sheet"
+            board.stock.label: board.stock
+            for panel in self.piece.panels
+            for board in panel.boards
+            if board.role != "sheet"
         }
         return {**members, **boards}
 
@@ -141,7 +144,9 @@ class Assessment:
             if board.role != "sheet"
         }
         return [
-            SawnPiece(mark.mark, boards[mark.names[0]].stock.label, boards[mark.names[0]].length, quantity=mark.quantity)
+            SawnPiece(
+                mark.mark, boards[mark.names[0]].stock.label, boards[mark.names[0]].length, quantity=mark.quantity
+            )
             for mark in self.piece.marks
             if mark.kind == "board" and mark.names[0] in boards
         ]
@@ -151,7 +156,8 @@ class Assessment:
 
     def _bars(self, label: str) -> list[Bar]:
         return [
-            Bar(bar.label, bar.length, bar.price, bar.on_hand, bar.offcut) for bar in self.shop.bars_for(self.stocks[label])
+            Bar(bar.label, bar.length, bar.price, bar.on_hand, bar.offcut)
+            for bar in self.shop.bars_for(self.stocks[label])
         ]
 
     def _longest_fits(self, label: str) -> bool:
@@ -165,7 +171,11 @@ class Assessment:
             found.append(longest_finding(label, self._cuts(label), self._bars(label), trim, self.job.style))
         for label, plan in self.cutting_plans.items():
             found += [proof_finding(label, plan, self.shop.currency), waste_finding(label, plan, self.job.style)]
-        sleeves = {(m.stock.label, self.piece.members[m.sleeve_of].stock.label): m for m in self.piece.members if m.sleeve_of is not None}
+        sleeves = {
+            (m.stock.label, self.piece.members[m.sleeve_of].stock.label): m
+            for m in self.piece.members
+            if m.sleeve_of is not None
+        }
         for sleeve in sleeves.values():
             assert sleeve.sleeve_of is not None
             found.append(sleeve_finding(sleeve.stock, self.piece.members[sleeve.sleeve_of].stock))

@@ -50,7 +50,10 @@ def main() -> None:
 
 job_argument = click.argument("job", type=click.Path(path_type=Path))
 shop_option = click.option(
-    "--shop", "shop_file", type=click.Path(path_type=Path), help="The shop.yaml to use; else the one beside the job, else the shipped one."
+    "--shop",
+    "shop_file",
+    type=click.Path(path_type=Path),
+    help="The shop.yaml to use; else the one beside the job, else the shipped one.",
 )
 json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON instead of a table.")
 
@@ -58,7 +61,14 @@ json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON i
 @main.command()
 @click.argument("name", required=False)
 @click.option("--from", "starter", help="The starter to copy; without NAME, the starters are listed.")
-@click.option("--to", "folder", type=click.Path(path_type=Path), default=Path(), show_default="here", help="Where to put the new folder.")
+@click.option(
+    "--to",
+    "folder",
+    type=click.Path(path_type=Path),
+    default=Path(),
+    show_default="here",
+    help="Where to put the new folder.",
+)
 @told
 def new(name: str | None, starter: str | None, folder: Path) -> None:
     """Make a folder NAME with a job.yaml to change, copied from a starter."""
@@ -98,8 +108,16 @@ def check(job: Path, shop_file: Path | None, as_json: bool) -> None:
 @main.command()
 @job_argument
 @shop_option
-@click.option("--to", "folder", type=click.Path(path_type=Path), required=True, help="The folder to write to; made if it is not there.")
-@click.option("--paper", type=click.Choice(["letter", "a4"]), help="Letter for inch jobs and A4 for metric ones, unless said.")
+@click.option(
+    "--to",
+    "folder",
+    type=click.Path(path_type=Path),
+    required=True,
+    help="The folder to write to; made if it is not there.",
+)
+@click.option(
+    "--paper", type=click.Choice(["letter", "a4"]), help="Letter for inch jobs and A4 for metric ones, unless said."
+)
 @click.option("--without-step", is_flag=True, help="Leave the STEP solids out; the rest is quicker.")
 @told
 def packet(job: Path, shop_file: Path | None, folder: Path, paper: str | None, without_step: bool) -> None:
@@ -145,11 +163,29 @@ def schema(of_report: bool) -> None:
 
 @main.command()
 @click.argument("wanted", metavar="LIST.csv", type=click.Path(path_type=Path))
-@click.option("--stock", "stock", required=True, type=click.Path(path_type=Path), help="STOCK.csv: length, price, on_hand (blank: buy any number).")
+@click.option(
+    "--stock",
+    "stock",
+    required=True,
+    type=click.Path(path_type=Path),
+    help="STOCK.csv: length, price, on_hand (blank: buy any number).",
+)
 @click.option("--kerf", default="0", show_default=True, help="Width of the saw cut, such as 1/8in or 3 mm.")
 @click.option("--end-trim", default="0", show_default=True, help="What is cut off a fresh bar's end.")
-@click.option("--unit", type=click.Choice(UNITS), default="inch", show_default=True, help="Unit of bare numbers, and of what is printed.")
-@click.option("--seconds", type=click.FloatRange(0.1, 3600), default=20.0, show_default=True, help="Stop looking after this long; the bound says how far from the best the plan can be.")
+@click.option(
+    "--unit",
+    type=click.Choice(UNITS),
+    default="inch",
+    show_default=True,
+    help="Unit of bare numbers, and of what is printed.",
+)
+@click.option(
+    "--seconds",
+    type=click.FloatRange(0.1, 3600),
+    default=20.0,
+    show_default=True,
+    help="Stop looking after this long; the bound says how far from the best the plan can be.",
+)
 @json_option
 @told
 def cut(wanted: Path, stock: Path, kerf: str, end_trim: str, unit: Unit, seconds: float, as_json: bool) -> None:
@@ -172,10 +208,22 @@ def cut(wanted: Path, stock: Path, kerf: str, end_trim: str, unit: Unit, seconds
 @click.option("--points", help='Corners of the centreline: "0,0,0; 0,0,34; 16,0,34".')
 @click.option("--legs", help='Instead: lengths from corner to corner: "34, 16, 34".')
 @click.option("--angles", help='With legs, the bend at each corner in degrees: "90, 90".')
-@click.option("--rotations", default="", help='With legs, the turn between one bend and the next in degrees: "0"; 0 when left out.')
+@click.option(
+    "--rotations",
+    default="",
+    help='With legs, the turn between one bend and the next in degrees: "0"; 0 when left out.',
+)
 @click.option("--radius", required=True, help='Bend radius on the centreline; one for all, or one each: "4 1/2, 3".')
-@click.option("--stock", "stock", help='The tube or bar: "round tube 1 1/8 x 14 ga". Needed for springback and the die.')
-@click.option("--unit", type=click.Choice(UNITS), default="inch", show_default=True, help="Unit of bare numbers, and of what is printed.")
+@click.option(
+    "--stock", "stock", help='The tube or bar: "round tube 1 1/8 x 14 ga". Needed for springback and the die.'
+)
+@click.option(
+    "--unit",
+    type=click.Choice(UNITS),
+    default="inch",
+    show_default=True,
+    help="Unit of bare numbers, and of what is printed.",
+)
 @shop_option
 @json_option
 @told
@@ -207,7 +255,15 @@ def bend(
         rows = [_lengths(row, unit) for row in points.split(";") if row.strip()]
         sheet = bend_from_points(rows, one, stock=tube, shop=shop, style=style)
     else:
-        sheet = bend_from_legs(_lengths(legs or "", unit), _angles(angles or ""), _angles(rotations), one, stock=tube, shop=shop, style=style)
+        sheet = bend_from_legs(
+            _lengths(legs or "", unit),
+            _angles(angles or ""),
+            _angles(rotations),
+            one,
+            stock=tube,
+            shop=shop,
+            style=style,
+        )
     if as_json:
         _print_json(bend_as_json(sheet))
     else:

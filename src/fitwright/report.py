@@ -94,7 +94,12 @@ def _job(assessment: Assessment) -> Json:
 
 def _dims(assessment: Assessment) -> list[Json]:
     return [
-        {"name": dim.name, "written": dim.text, "value_mm" if dim.is_length else "value": _number(dim.value), "uses": list(dim.uses)}
+        {
+            "name": dim.name,
+            "written": dim.text,
+            "value_mm" if dim.is_length else "value": _number(dim.value),
+            "uses": list(dim.uses),
+        }
         for dim in assessment.job.dims.values()
     ]
 
@@ -137,7 +142,12 @@ def _member(assessment: Assessment, mark: Mark) -> Json:
 
 
 def _end(cut: EndCut) -> Json:
-    return {"kind": cut.kind.value, "angle_deg": _degrees(cut.angle), "tip_mm": _number(cut.longest), "heel_mm": _number(cut.shortest)}
+    return {
+        "kind": cut.kind.value,
+        "angle_deg": _degrees(cut.angle),
+        "tip_mm": _number(cut.longest),
+        "heel_mm": _number(cut.shortest),
+    }
 
 
 def _placed(member: Member) -> Json:
@@ -159,7 +169,7 @@ def _panels(piece: Piece) -> list[Json]:
 def _panel(piece: Piece, part: str, panels: list[Panel]) -> Json:
     first = panels[0]
     marks = [piece.mark_of[f"{first.name} {board.role} {k + 1}"] for k, board in enumerate(first.boards)]
-    boards = {mark: board for mark, board in zip(marks, first.boards, strict=True)}
+    boards = dict(zip(marks, first.boards, strict=True))
     return {
         "mark": marks[0][: len(marks[0].rstrip("0123456789"))],
         "part": part,
@@ -238,7 +248,9 @@ def _cutting_plan(assessment: Assessment) -> Json:
         "proven": all(plan.proven for plan in assessment.cutting_plans.values()),
         "currency": assessment.shop.currency,
         "bars": [{"stock": label, **bar} for label, plan in plans.items() for bar in plan["bars"]],
-        "by_stock": [{"stock": label, **{k: v for k, v in plan.items() if k != "bars"}} for label, plan in plans.items()],
+        "by_stock": [
+            {"stock": label, **{k: v for k, v in plan.items() if k != "bars"}} for label, plan in plans.items()
+        ],
     }
 
 
@@ -262,7 +274,12 @@ def _space(assessment: Assessment) -> Json:
     return {
         "gaps_mm": {gap.side: _number(gap.value) for gap in fit.gaps},
         "gaps": [
-            {"side": gap.side, "gap_mm": _number(gap.value), "at_height_mm": _number(gap.height), "wanted_mm": _number(gap.wanted)}
+            {
+                "side": gap.side,
+                "gap_mm": _number(gap.value),
+                "at_height_mm": _number(gap.height),
+                "wanted_mm": _number(gap.wanted),
+            }
             for gap in fit.gaps
         ],
         "shift_mm": _vector(fit.shift),

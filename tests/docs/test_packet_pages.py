@@ -10,7 +10,6 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from tests.unit.sheets.packet.jobs import texts
 
 from fitwright.assess import Assessment, assess
 from fitwright.findings import Verdict
@@ -21,6 +20,7 @@ from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.pages.arranging import arrangement_drawing
 from fitwright.sheets.packet.typesetting import sources_of, typeset
 from fitwright.shop import default_shop
+from tests.unit.sheets.packet.jobs import texts
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 JOBS = sorted(file.parent.name for file in EXAMPLES.glob("*/job.yaml"))

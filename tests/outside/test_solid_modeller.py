@@ -14,12 +14,12 @@ from build123d import Solid
 from OCP.BRepGProp import BRepGProp
 from OCP.GProp import GProp_GProps
 from scipy.integrate import dblquad
-from tests.unit.sheets.solids.pieces import PIECES, TUBE, piece_of, run, wheeled_rack
 
 from fitwright.job.model import End
 from fitwright.piece import Piece
 from fitwright.piece.model import JointKind
 from fitwright.sheets.solids import board_solid, hardware_solids, member_solid
+from tests.unit.sheets.solids.pieces import PIECES, TUBE, piece_of, run, wheeled_rack
 
 OVERLAP_SHARE = 1e-5
 TOUCH_MM = 0.01

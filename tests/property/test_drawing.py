@@ -5,8 +5,6 @@ from __future__ import annotations
 import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.unit.sheets.drawing.proof import leaders_crossing, written_over
-from tests.unit.sheets.drawing.shapes import box
 
 from fitwright.sheets.drawing import A3, DimensionRequest, arrangement
 from fitwright.sheets.drawing.directions import FRONT, ISOMETRIC
@@ -16,6 +14,8 @@ from fitwright.sheets.drawing.rows import Ask, ranged
 from fitwright.sheets.drawing.solids import gather
 from fitwright.sheets.drawing.svg import inked
 from fitwright.units import Style
+from tests.unit.sheets.drawing.proof import leaders_crossing, written_over
+from tests.unit.sheets.drawing.shapes import box
 
 place = st.floats(0, 200).map(lambda x: round(x, 1))
 asks = st.lists(

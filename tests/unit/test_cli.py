@@ -89,7 +89,9 @@ def test_cut_answers_a_quick_question(tmp_path: Path) -> None:
     (tmp_path / "list.csv").write_text("length,quantity,mark\n59.9,4,A1\n", encoding="utf-8")
     (tmp_path / "bars.csv").write_text("length,price,on_hand\n240,38.00,\n", encoding="utf-8")
     told = json.loads(
-        run("cut", str(tmp_path / "list.csv"), "--stock", str(tmp_path / "bars.csv"), "--kerf", "1/8in", "--json").output
+        run(
+            "cut", str(tmp_path / "list.csv"), "--stock", str(tmp_path / "bars.csv"), "--kerf", "1/8in", "--json"
+        ).output
     )
     # Handbook case: 4 x 59.9 and three kerfs of 1/8 take 239.975 of 240.
     assert len(told["bars"]) == 1

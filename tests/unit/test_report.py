@@ -19,12 +19,12 @@ def test_keeps_to_its_schema(name: str) -> None:
 
 
 def test_members_of_the_rack_by_hand() -> None:
-    """Ledges: depth less two tubes, 19 - 2 x 1 1/8. Ties cope into the tubes by half a tube at each end."""
+    """Ledges: depth less two tubes, 25 1/2 - 2 x 1 1/8. Ties cope into the tubes by half a tube at each end."""
     told = {row["mark"]: row for row in report(assessed("drying-rack"))["members"]}
     assert told["A1"]["quantity"] == 2
     assert told["B1"]["quantity"] == 8
-    assert told["B1"]["cut_length_mm"] == pytest.approx(16.75 * 25.4, abs=1e-3)
-    assert told["C1"]["cut_length_mm"] == pytest.approx((19 - 2.25 + 1.125) * 25.4, abs=1e-3)
+    assert told["B1"]["cut_length_mm"] == pytest.approx(23.25 * 25.4, abs=1e-3)
+    assert told["C1"]["cut_length_mm"] == pytest.approx((25.5 - 2.25 + 1.125) * 25.4, abs=1e-3)
     assert [end["kind"] for end in told["C1"]["ends"]] == ["cope", "cope"]
 
 
@@ -39,9 +39,9 @@ def test_mass_is_the_sum_of_what_is_listed() -> None:
 def test_plan_cuts_every_sawn_piece() -> None:
     told = report(assessed("workbench"))
     cut = sorted(cut["mark"] for bar in told["cutting_plan"]["bars"] for cut in bar["cuts"])
-    wanted = sorted(
-        row["mark"] for row in told["members"] for _ in range(row["quantity"])
-    ) + sorted(board["mark"] for panel in told["panels"] for board in panel["boards"] for _ in range(board["quantity"]))
+    wanted = sorted(row["mark"] for row in told["members"] for _ in range(row["quantity"])) + sorted(
+        board["mark"] for panel in told["panels"] for board in panel["boards"] for _ in range(board["quantity"])
+    )
     assert cut == sorted(wanted)
     assert told["cutting_plan"]["proven"]
     assert told["cutting_plan"]["cost"] == told["cutting_plan"]["bound"]

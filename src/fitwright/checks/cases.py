@@ -37,7 +37,7 @@ RARE = 0.75
 """Share of the stress that counts in a jolt: AISC Specification 1989 (ASD), A5.2, allows a third more for loads that
 pass quickly (from memory)."""
 AHEAD_MM = 20.0
-DOWNWARD = ("weight", "full", "single", "side", "foot")
+DOWNWARD = ("weight", "full", "single", "side")
 
 
 @dataclass(frozen=True, eq=False)
@@ -63,7 +63,7 @@ class LoadCase:
 
     @property
     def is_downward(self) -> bool:
-        """Whether only weight acts, so that sag is looked at."""
+        """Whether only weight acts on a level floor, so that sag is looked at."""
         return self.kind in DOWNWARD
 
 

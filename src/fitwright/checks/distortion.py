@@ -11,7 +11,7 @@ from fitwright.checks.welded_tolerances import (
     linear_tolerance,
     straightness_tolerance,
 )
-from fitwright.findings import Finding, Verdict, at_most
+from fitwright.findings import Finding, at_most
 from fitwright.job.model import Job
 from fitwright.mechanics.shrinkage import Movement, Pull, Pulled, in_style
 from fitwright.units import Style
@@ -19,9 +19,12 @@ from fitwright.units import Style
 AREA = "welding"
 LINEAR = ("open ends", "apart", "overall")
 SHORTEST_MM = 30.0
+WORTH_IT = 0.9
+"""An order that leaves more than this of the movement is not worth praising."""
+
 PULL_BASIS = (
-    "shrinkage across welds 0.10 Aw/t (Blodgett), pull along welds 0.2 kN per J/mm (White, Leggatt and Dwight) up to what "
-    "the wall bears, restraint by Watanabe and Satoh, on the frame model"
+    "shrinkage across welds 0.10 Aw/t (Blodgett), pull along welds 0.2 kN per J/mm (White, Leggatt and Dwight) up to "
+    "what the wall bears, restraint by Watanabe and Satoh, on the frame model"
 )
 
 
@@ -58,13 +61,11 @@ def limit_of(movement: Movement) -> float:
     return linear_tolerance(size) if measure.kind in LINEAR else straightness_tolerance(size)
 
 
-def _finding(
-    job: Job, group: Pulled, worst: Movement, remedies: Sequence[tuple[str, Pulled]], pull: Pull
-) -> Finding:
+def _finding(job: Job, group: Pulled, worst: Movement, remedies: Sequence[tuple[str, Pulled]], pull: Pull) -> Finding:
     style, change, limit = job.style, worst.change, limit_of(worst)
     likely = abs(change.mean)
     grade = f"class {LINEAR_CLASS}" if worst.measure.kind in LINEAR else f"class {STRAIGHTNESS_CLASS}"
-    finding = at_most(
+    return at_most(
         AREA,
         worst.measure.subject,
         f"pull of the welds: {worst.measure.kind}",
@@ -78,12 +79,9 @@ def _finding(
         f"{in_style(limit, style)} on {style.length(worst.measure.nominal)}; in the order listed "
         f"{in_style(abs(_same(group.listed.movements, worst).change.mean), style)}",
     )
-    return finding if finding.verdict is not Verdict.HOLDS else finding
 
 
-def _advice(
-    style: Style, group: Pulled, worst: Movement, remedies: Sequence[tuple[str, Pulled]], limit: float
-) -> str:
+def _advice(style: Style, group: Pulled, worst: Movement, remedies: Sequence[tuple[str, Pulled]], limit: float) -> str:
     listed = _same(group.listed.movements, worst)
     parts = [_order(style, listed, worst)]
     parts += [f"{words}: likely {_likely(style, _same(other.proposed.movements, worst))}" for words, other in remedies]
@@ -93,9 +91,10 @@ def _advice(
 
 def _order(style: Style, listed: Movement, worst: Movement) -> str:
     before, after = abs(listed.change.mean), abs(worst.change.mean)
-    if after < before - 0.05:
-        return f"weld in the order of the weld map, {in_style(after, style)} likely where the order listed gives " + in_style(
-            before, style
+    if after < WORTH_IT * before:
+        return (
+            f"weld in the order of the weld map, {in_style(after, style)} likely where the order listed gives "
+            + in_style(before, style)
         )
     return f"the order of welding alone does not cure it ({in_style(after, style)} likely in the best order found)"
 
@@ -109,19 +108,15 @@ def _preset(style: Style, worst: Movement, limit: float) -> str:
     change = worst.change
     if worst.measure.kind == "rock" or abs(change.mean) < 0.25:
         return ""
-    way = worst.measure.less if change.mean > 0 else worst.measure.more
     rest = max(change.high - change.mean, change.mean - change.low)
     kept = "within the limit" if rest <= limit else "so true it up when cold"
+    amount = in_style(abs(change.mean), style)
+    longer = "shorter" if change.mean > 0 else "longer"
+    how = f"tack it {amount} {longer}" if worst.measure.kind in LINEAR else f"bend it {amount} the other way first"
     return (
-        f"or tack it so that it {_third(way)} by {in_style(abs(change.mean), style)} first, and the pull brings it back to "
-        f"within {in_style(rest, style)}, {kept}; note what came out, and the next forecast is narrower"
+        f"or {how}, and the pull brings it back to within {in_style(rest, style)}, {kept}; note what came out, and the "
+        "next forecast is narrower"
     )
-
-
-def _third(way: str) -> str:
-    """`pull in` as `pulls in`, where the words are for several ends."""
-    verb, _, rest = way.partition(" ")
-    return way if verb.endswith("s") else f"{verb}s {rest}".strip()
 
 
 def _same(movements: Sequence[Movement], wanted: Movement) -> Movement:

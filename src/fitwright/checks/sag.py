@@ -153,6 +153,7 @@ def _run_finding(job: Job, results: FrameResults, run: Run) -> tuple[float, Find
         tight=rules.tight * limit,
         basis=BASIS + (CREEP_BASIS if timber else ""),
         formula=f"{name}, {results.cases.cases[case].name}: {value:.2f} mm over a span of {span:.0f} mm"
-        f"{' (twice the overhang)' if run.fixed is not None else ''}; limit {span:.0f} / {rules.sag:g} = {limit:.2f} mm",
+        f"{' (twice the overhang)' if run.fixed is not None else ''}; "
+        f"limit {span:.0f} / {rules.sag:g} = {limit:.2f} mm",
     )
     return value / limit, finding

@@ -21,7 +21,7 @@ AREA = "strength"
 ROUND_BASIS = "AISC 360-22, Tables K3.1 and K4.1, T joints of round tube, chord plastification, ASD"
 PLATE_BASIS = "AISC 360-22, Table K2.1, plates on round tube, for a branch that is not round, ASD"
 BOX_BASIS = (
-    "AISC 360-10, Tables K2.2 and K3.2, T joints of rectangular tube, ASD; rules of CIDECT design guide 3 (from memory)"
+    "EN 1993-1-8:2005, Tables 7.11 and 7.14 (moments from memory), T joints of rectangular tube, over the 1.5 of AISC"
 )
 SAFETY_ROUND, SAFETY_BOX = 1.67, 1.50
 MATCHED = 0.85
@@ -59,7 +59,7 @@ def wall_bears(through: Section, foot: Footprint, fy: float) -> Bears | None:
     fy: yield of the through tube [MPa]. The stress in the through tube itself is left out (Qf = 1).
     Holds for walls up to D/t 50 (round) or B/t 35, branches at right angles (slanting ones bear more) and a tube that
     runs on past the branch; near its open end AISC halves it.
-    Source: AISC 360-22, Tables K2.1, K3.1, K4.1 as seen in a transcription; rectangular AISC 360-10 (from memory).
+    Source: AISC 360-22, Tables K2.1, K3.1, K4.1 as seen in a transcription; rectangular EN 1993-1-8:2005.
     """
     if isinstance(through, RoundTube):
         return _round_on_round(through, foot, fy) if foot.is_round else _plate_on_round(through, foot, fy)
@@ -87,7 +87,10 @@ def _plate_on_round(through: RoundTube, foot: Footprint, fy: float) -> Bears:
 
 
 def _on_box(through: RectTube, foot: Footprint, fy: float) -> Bears:
-    """Between 0.85 of the face and all of it, in a straight line from one rule to the other."""
+    """Between 0.85 of the face and all of it, in a straight line from one rule to the other; pi / 4 for a round branch.
+
+    Source: EN 1993-1-8:2005, Table 7.11, its notes.
+    """
     wall = through.wall if through.design_wall is None else through.design_wall
     beta = min(foot.across / foot.face, 1.0)
     shrink = pi / 4 if foot.is_round else 1.0
@@ -99,7 +102,7 @@ def _on_box(through: RectTube, foot: Footprint, fy: float) -> Bears:
 
 
 def _face_bends(foot: Footprint, wall: float, beta: float, fy: float) -> Floats:
-    """Force and two moments (3,) at which the face gives way between its edges, K3.2 and K4.2."""
+    """Force and two moments (3,) at which the face gives way between its edges."""
     h, b, eta, root = foot.along, foot.face, foot.along / foot.face, sqrt(1 - beta)
     axial = 2 * eta / (1 - beta) + 4 / root
     inside = h * (1 / (2 * eta) + 2 / root + eta / (1 - beta))

@@ -44,7 +44,9 @@ def straightness_tolerance(longer_side: float, grade: str = STRAIGHTNESS_CLASS) 
 def _looked_up(table: str, size: float, grade: str) -> float:
     found = [row for row in rows("iso13920") if row["table"] == table and row["class"] == grade]
     if not found:
-        raise ToleranceError(f"ISO 13920 has no class {grade!r} for this: use A to D for lengths, E or F for straightness")
+        raise ToleranceError(
+            f"ISO 13920 has no class {grade!r} for this: use A to D for lengths, E or F for straightness"
+        )
     for row in found:
         if float(row["over"]) < size <= float(row["up_to"]) or size == float(row["over"]) == float(found[0]["over"]):
             return float(row["tolerance"])

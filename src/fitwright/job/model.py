@@ -1,4 +1,4 @@
-"""A job as the other rooms see it: every length a number in mm, every stock name a `Stock`, every mistake already told."""
+"""A job as the other rooms see it: lengths are numbers in mm, stock names `Stock`, mistakes already told."""
 
 from __future__ import annotations
 
@@ -70,7 +70,7 @@ Placing = Along | Around | Mirror
 
 @dataclass(frozen=True)
 class Butt:
-    """Where a closed member's butt lies: `fraction` of the first leg's straight; its sleeve, if any, and length [mm]."""
+    """A closed member's butt: at `fraction` of the first leg's straight, with its sleeve, if any, and length [mm]."""
 
     fraction: float = 0.5
     sleeve: Stock | None = None
@@ -187,7 +187,8 @@ PartSpec = MemberSpec | PanelSpec | HardwareSpec | OpeningSpec
 class JointSpec:
     """An override: how the two named parts meet.
 
-    kind: "mitre", "through" (the first runs through, the second is trimmed to it), "butt", "bolted", "lap", "cross" or "none".
+    kind: "mitre", "through" (the first runs through, the second is trimmed to it), "butt", "bolted", "lap", "cross" or
+    "none".
     """
 
     where: Where
@@ -229,7 +230,7 @@ class Brief:
 
 @dataclass(frozen=True)
 class Neighbour:
-    """Something beside the place; match: name of what must agree ("height" or "depth") and the job's value for it [mm]."""
+    """Something beside the place; match: what must agree ("height" or "depth") and the job's value for it [mm]."""
 
     name: str
     where: Where
@@ -242,7 +243,7 @@ class Neighbour:
 
 @dataclass(frozen=True)
 class Opening:
-    """The opening as measured, from the floor up: pairs of (height, size) [mm]; heights None where only sizes are known.
+    """The opening as measured, from the floor up, in pairs of (height, size) [mm].
 
     widths, depths: (height above the floor, size); tops: (distance from the left wall, height).
     lean: how far each wall (left, right, back) leans into the opening at its full height [mm].

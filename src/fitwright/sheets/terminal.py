@@ -57,7 +57,8 @@ def summary(findings: Sequence[Finding]) -> str:
 def steps_shown() -> Iterator[Progress]:
     """A progress bar on standard error: call what it yields with the name of the step and the fraction done."""
     from rich.console import Console
-    from rich.progress import BarColumn, Progress as Bars, TextColumn, TimeElapsedColumn
+    from rich.progress import BarColumn, TextColumn, TimeElapsedColumn
+    from rich.progress import Progress as Bars
 
     console = Console(stderr=True)
     with Bars(TextColumn("{task.description:<28}"), BarColumn(), TimeElapsedColumn(), console=console) as bars:

@@ -119,8 +119,71 @@ class SheetSize:
 
 
 @dataclass(frozen=True)
+class BenchPin:
+    """A round pin, or a pin with a collar, that stands in a hole: diameter and height above the bench [mm]."""
+
+    name: str
+    diameter: float
+    height: float
+    count: int
+
+    @property
+    def face(self) -> float:
+        """From the middle of the hole to where it bears [mm]."""
+        return self.diameter / 2
+
+
+@dataclass(frozen=True)
+class BenchStop:
+    """A stop with a flat face: how far the face stands from the middle of its hole, its width and height [mm].
+
+    farthest: how far out the face can be set where it slides; the same as `face` where it is fixed.
+    """
+
+    name: str
+    face: float
+    width: float
+    height: float
+    count: int
+    farthest: float
+
+    @property
+    def slides(self) -> bool:
+        """Whether its face is set by the maker."""
+        return self.farthest > self.face
+
+
+@dataclass(frozen=True)
+class BenchSquare:
+    """A square that stands on the bench: how high its blade reaches and how long its foot is [mm]."""
+
+    name: str
+    height: float
+    length: float
+    count: int
+
+
+@dataclass(frozen=True)
+class BenchClamp:
+    """A clamp: how far its pad reaches from the hole or edge that holds it, and how thick it opens [mm].
+
+    holds: "hole" when it stands in a hole, "edge" when it grips the edge of the bench.
+    """
+
+    name: str
+    reach: float
+    opening: float
+    count: int
+    holds: str = "hole"
+
+
+@dataclass(frozen=True)
 class Bench:
-    """The welding fixture table [mm]; hole_pitch 0 when it has no holes."""
+    """The welding fixture table [mm]; hole_pitch 0 when it has no holes.
+
+    first_hole: from the two edges at `corner` to the middle of the first hole. Lengths run along x, widths along y,
+    as one sees the bench standing in front of it; `corner` is where holes are counted from.
+    """
 
     name: str
     length: float
@@ -128,6 +191,22 @@ class Bench:
     height: float
     hole_pitch: float = 0.0
     hole_diameter: float = 0.0
+    thickness: float = 0.0
+    first_hole: tuple[float, float] = (0.0, 0.0)
+    corner: str = "front left"
+    pins: tuple[BenchPin, ...] = ()
+    stops: tuple[BenchStop, ...] = ()
+    squares: tuple[BenchSquare, ...] = ()
+    clamps: tuple[BenchClamp, ...] = ()
+
+    @property
+    def holes(self) -> tuple[int, int]:
+        """How many holes along its length and across its width; none without a pitch."""
+        if self.hole_pitch <= 0:
+            return (0, 0)
+        sides = zip((self.length, self.width), self.first_hole, strict=True)
+        along, across = (max(math.floor((side - 2 * first) / self.hole_pitch + 1e-6) + 1, 0) for side, first in sides)
+        return along, across
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,20 @@ from pathlib import Path
 from typing import Any
 
 from fitwright.shop.errors import ShopError, ShopMistake
-from fitwright.shop.model import Bench, Bender, Die, Saw, SheetSize, Shop, StockLength, Welding
+from fitwright.shop.model import (
+    Bench,
+    BenchClamp,
+    BenchPin,
+    BenchSquare,
+    BenchStop,
+    Bender,
+    Die,
+    Saw,
+    SheetSize,
+    Shop,
+    StockLength,
+    Welding,
+)
 from fitwright.shop.yaml_lines import LARGEST_FILE, Tree, read_tree
 from fitwright.units import Unit
 
@@ -100,11 +113,24 @@ def _shop(file: Any) -> Shop:
         usual_lengths={shape: tuple(lengths) for shape, lengths in held["usual_lengths"].items()},
         usual_sheet=held["usual_sheet"],
         prices_per_kg=held["prices_per_kg"],
-        bench=Bench(**held["bench"]),
+        bench=_bench(held["bench"]),
         welding=Welding(**held["welding"]),
         rates=held["rates"],
         trim_allowance=held["trim_allowance"],
     )
+
+
+def _bench(held: dict[str, Any]) -> Bench:
+    """Holes begin half a pitch from the edges, and a face that does not slide is where it is, unless said."""
+    half = held["hole_pitch"] / 2
+    stops = [{**stop, "farthest": stop["farthest"] or stop["face"]} for stop in held["stops"]]
+    sets = {
+        "pins": tuple(BenchPin(**pin) for pin in held["pins"]),
+        "stops": tuple(BenchStop(**stop) for stop in stops),
+        "squares": tuple(BenchSquare(**square) for square in held["squares"]),
+        "clamps": tuple(BenchClamp(**clamp) for clamp in held["clamps"]),
+    }
+    return Bench(**{**held, **sets, "first_hole": held["first_hole"] or (half, half)})
 
 
 def _die(held: dict[str, Any]) -> Die:

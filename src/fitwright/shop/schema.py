@@ -76,6 +76,7 @@ Kind = Annotated[str, _one_of(KINDS)]
 Label = Annotated[str, BeforeValidator(_label)]
 Money = Annotated[Decimal, Field(ge=0, le=Decimal(10_000_000), allow_inf_nan=False)]
 Name = Annotated[str, Field(min_length=1, max_length=80)]
+Count = Annotated[int, Field(ge=1, le=1000)]
 Corner = tuple[Offset, Offset, Offset]
 
 
@@ -143,15 +144,61 @@ class SheetEntry(Entry):
     price: Money
 
 
+class PinEntry(Entry):
+    """A round pin for a hole of the bench."""
+
+    name: Name
+    diameter: Size
+    height: Size
+    count: Count
+
+
+class StopEntry(Entry):
+    """A stop with a flat face."""
+
+    name: Name
+    face: Size
+    farthest: Size | None = None
+    width: Size
+    height: Size
+    count: Count
+
+
+class SquareEntry(Entry):
+    """A square that stands on the bench."""
+
+    name: Name
+    height: Size
+    length: Size
+    count: Count
+
+
+class ClampEntry(Entry):
+    """A clamp."""
+
+    name: Name
+    reach: Size
+    opening: Size
+    count: Count
+    holds: Literal["hole", "edge"] = "hole"
+
+
 class BenchEntry(Entry):
-    """The fixture table."""
+    """The fixture table; where the first hole is not given it lies half a pitch from both edges."""
 
     name: str = "bench"
     length: Size
     width: Size
     height: Size
+    thickness: Length = 0.0
     hole_pitch: Length = 0.0
     hole_diameter: Length = 0.0
+    first_hole: tuple[Size, Size] | None = None
+    corner: Literal["front left", "front right", "back left", "back right"] = "front left"
+    pins: list[PinEntry] = Field(default_factory=list)
+    stops: list[StopEntry] = Field(default_factory=list)
+    squares: list[SquareEntry] = Field(default_factory=list)
+    clamps: list[ClampEntry] = Field(default_factory=list)
 
 
 class WeldingEntry(Entry):

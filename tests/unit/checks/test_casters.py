@@ -1,11 +1,11 @@
 from __future__ import annotations
 
 import pytest
-from tests.unit.checks.samples import changed, demo, one
 
 from fitwright.checks.casters import caster_findings
 from fitwright.findings import Verdict
 from fitwright.units import GRAVITY, POUND
+from tests.unit.checks.samples import changed, demo, one
 
 
 def test_total_over_three() -> None:

@@ -1,11 +1,11 @@
 from __future__ import annotations
 
 import pytest
-from tests.unit.checks.samples import demo, one, table
 
 from fitwright.checks.asked import asked, length_of
 from fitwright.checks.cautions import caution_findings
 from fitwright.findings import Verdict
+from tests.unit.checks.samples import demo, one, table
 
 
 def test_nothing_is_said_unless_it_is_asked() -> None:

@@ -2,7 +2,6 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from tests.unit.checks.samples import one, table
 
 from fitwright.checks.held import hanging_pull
 from fitwright.checks.tipping import stability_findings
@@ -11,6 +10,7 @@ from fitwright.job import parse_job
 from fitwright.job.model import Job
 from fitwright.piece import Piece, build
 from fitwright.units import GRAVITY
+from tests.unit.checks.samples import one, table
 
 ANCHORS = """
   anchor:

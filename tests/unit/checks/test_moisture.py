@@ -3,10 +3,10 @@ from __future__ import annotations
 import re
 
 import pytest
-from tests.unit.checks.samples import changed, demo, one, table
 
 from fitwright.checks.moisture import moisture_findings
 from fitwright.findings import Verdict
+from tests.unit.checks.samples import changed, demo, one, table
 
 
 def test_slats_keep_their_gap() -> None:

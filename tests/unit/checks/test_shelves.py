@@ -4,7 +4,6 @@ import re
 
 import numpy as np
 import pytest
-from tests.unit.checks.samples import changed, demo, one, table
 
 from fitwright.checks.board_bending import bend
 from fitwright.checks.shelves import shelf_findings
@@ -13,6 +12,7 @@ from fitwright.findings import Verdict
 from fitwright.stock import find_material
 from fitwright.stock.materials import WOODS
 from fitwright.units import GRAVITY
+from tests.unit.checks.samples import changed, demo, one, table
 
 TOP = """
   top:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from tests.unit.checks.samples import demo
 
 from fitwright.checks import static_findings
 from fitwright.findings import Verdict
+from tests.unit.checks.samples import demo
 
 
 @pytest.mark.parametrize("name", ["drying-rack", "coat-rail", "workbench"])

@@ -3,10 +3,10 @@ from __future__ import annotations
 import re
 
 import pytest
-from tests.unit.checks.samples import changed, demo, one, table
 
 from fitwright.checks.threaded import thread_findings
 from fitwright.findings import Verdict
+from tests.unit.checks.samples import changed, demo, one, table
 
 INSERT = """  insert:
     fitting: {label: threaded tube insert 3/8-16, length: 3/4}

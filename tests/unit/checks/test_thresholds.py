@@ -3,11 +3,11 @@ from __future__ import annotations
 import re
 
 import pytest
-from tests.unit.checks.samples import changed, one
 
 from fitwright.checks.casters import caster_findings
 from fitwright.checks.climbing import Rolling, climb_ratio, gap_drop, push_to_climb, push_to_tip
 from fitwright.findings import Finding, Verdict
+from tests.unit.checks.samples import changed, one
 
 BRIEF = ("budget: 1400", "budget: 1400\n  cautions: [{}]")
 

@@ -5,12 +5,12 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.unit.checks.samples import changed, demo, one, table
 
 from fitwright.checks.tipping import push_of, stability_findings
 from fitwright.findings import Verdict
 from fitwright.piece import Piece
 from fitwright.units import INCH, POUND
+from tests.unit.checks.samples import changed, demo, one, table
 
 
 def spread(piece: Piece, apart: float) -> Piece:

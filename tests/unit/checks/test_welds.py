@@ -1,11 +1,11 @@
 from __future__ import annotations
 
 import pytest
-from tests.unit.checks.samples import demo, one, table
 
 from fitwright.checks.fillets import filler_for, leg, line_capacity, most_leg
 from fitwright.checks.welds import seams, weld_findings
 from fitwright.findings import Verdict
+from tests.unit.checks.samples import demo, one, table
 
 
 def test_alike_joints_are_one_seam() -> None:

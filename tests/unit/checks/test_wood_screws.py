@@ -1,10 +1,10 @@
 from __future__ import annotations
 
 import pytest
-from tests.unit.checks.samples import changed, demo, one, table
 
 from fitwright.checks.wood_screws import screw_findings
 from fitwright.findings import Verdict
+from tests.unit.checks.samples import changed, demo, one, table
 
 LENGTH = '{size: "#8 x 1 1/4", length: 1 1/4}'
 

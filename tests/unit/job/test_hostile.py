@@ -1,4 +1,4 @@
-"""Files that mean harm: each gets a clear error within 300 MB, in a process of its own; `bench/hostile.py` times them."""
+"""Files that mean harm: each gets a clear error within 300 MB; `bench/hostile.py` times them."""
 
 from __future__ import annotations
 

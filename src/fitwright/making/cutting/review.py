@@ -28,17 +28,18 @@ def longest_finding(
     said = style or Style.metric()
     longest = max((cut for cut in cuts if cut.quantity), key=lambda cut: cut.length_mm)
     bar = max((bar for bar in bars if bar.on_hand != 0), key=lambda bar: bar.length)
+    mark = longest.mark or "the longest piece"
     return at_least(
         AREA,
         subject,
-        f"longest bar takes {longest.mark or 'the longest piece'}",
+        f"longest bar takes {mark}",
         bar.length - end_trim,
         longest.length_mm,
         "mm",
         tight=SPARE,
         basis="common practice",
-        advice=f"give a bar longer than {said.length(longest.length_mm + end_trim)}, or splice {longest.mark or 'the piece'}",
-        formula=f"{said.length(bar.length)} - {said.length(end_trim)} end trim, {said.length(longest.length_mm)} needed",
+        advice=f"give a bar longer than {said.length(longest.length_mm + end_trim)}, or splice {mark}",
+        formula=f"{said.length(bar.length)} less {said.length(end_trim)}, {said.length(longest.length_mm)} needed",
     )
 
 
@@ -58,7 +59,7 @@ def waste_finding(subject: str, plan: CuttingPlan, style: Style | None = None) -
         "%",
         tight=0.0,
         basis=f"common practice; remnants from {said.length(KEPT)} are kept",
-        formula=f"({said.length(total)} of bar - {said.length(used)} in pieces - {said.length(kept)} kept) / {said.length(total)}",
+        formula=f"(bars {said.length(total)} - pieces {said.length(used)} - kept {said.length(kept)}) / bars",
     )
     if finding.verdict is not Verdict.FAILS:
         return finding

@@ -6,8 +6,6 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from tests.unit.sheets.drawing.proof import leaders_crossing, written_over
-from tests.unit.sheets.drawing.shapes import Shape, box, rack
 
 from fitwright.sheets.drawing import (
     A3,
@@ -24,6 +22,8 @@ from fitwright.sheets.drawing.ink import extent, of_view
 from fitwright.sheets.drawing.model import LinearDimension
 from fitwright.sheets.drawing.svg import inked
 from fitwright.units import Style
+from tests.unit.sheets.drawing.proof import leaders_crossing, written_over
+from tests.unit.sheets.drawing.shapes import Shape, box, rack
 
 BLOCK = TitleBlock("Drying rack", "hut", "001", "1 of 6", "", "", "mm")
 LEVELS = [260.0, 660.0, 1060.0, 1460.0]

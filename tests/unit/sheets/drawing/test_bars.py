@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import pytest
-from tests.unit.sheets.drawing.proof import written_over
 
 from fitwright.sheets.drawing import BarRow, DrawingError, bars_drawing
 from fitwright.sheets.drawing.svg import inked
 from fitwright.units import Style
+from tests.unit.sheets.drawing.proof import written_over
 
 LONG = BarRow(
     "Bar 1: round tube 1 1/8 x 14 ga", 6096, (("A1", 3700.0), ("B1", 1016.0), ("D1", 38.0), ("D1", 38.0)), 1290

@@ -11,7 +11,6 @@ from ezdxf.document import Drawing as Document
 from ezdxf.entities import Dimension
 from ezdxf.entities.lwpolyline import LWPolyline
 from ezdxf.entities.mtext import MText
-from tests.unit.sheets.drawing.shapes import box, rack
 
 from fitwright.sheets.drawing import (
     A4,
@@ -25,6 +24,7 @@ from fitwright.sheets.drawing import (
     to_dxf,
 )
 from fitwright.units import INCH, Style
+from tests.unit.sheets.drawing.shapes import box, rack
 
 BLOCK = TitleBlock("Rack", "hut", units="mm")
 

@@ -7,12 +7,12 @@ from math import asin, pi
 import numpy as np
 import pytest
 from numpy.typing import NDArray
-from tests.unit.sheets.drawing.shapes import Shape, box, rack, ring, rounded, tube
 
 from fitwright.sheets.drawing.directions import FRONT, ISOMETRIC, RIGHT, TOP, Direction
 from fitwright.sheets.drawing.hidden import exposed, look, visible
 from fitwright.sheets.drawing.lines import tidy, united
 from fitwright.sheets.drawing.solids import gather
+from tests.unit.sheets.drawing.shapes import Shape, box, rack, ring, rounded, tube
 
 Floats = NDArray[np.float64]
 

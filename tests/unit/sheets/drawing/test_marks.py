@@ -6,13 +6,13 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from tests.unit.sheets.drawing.shapes import box
 
 from fitwright.sheets.drawing.directions import FRONT, ISOMETRIC
 from fitwright.sheets.drawing.hidden import look
 from fitwright.sheets.drawing.marks import marked, spots
 from fitwright.sheets.drawing.scales import Scale
 from fitwright.sheets.drawing.solids import gather
+from tests.unit.sheets.drawing.shapes import box
 
 FULL = Scale(Fraction(1))
 

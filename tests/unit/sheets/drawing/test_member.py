@@ -5,12 +5,12 @@ from __future__ import annotations
 from math import pi
 
 import pytest
-from tests.unit.sheets.drawing.proof import written_over
 
 from fitwright.sheets.drawing import DrawingError, member_sketch, member_view
 from fitwright.sheets.drawing.model import AngleDimension, LinearDimension, Point, RadiusDimension
 from fitwright.sheets.drawing.svg import inked
 from fitwright.units import Style
+from tests.unit.sheets.drawing.proof import written_over
 
 HOOP: list[Point] = [(0, 0), (0, 1730), (771, 1730), (771, 0)]
 CRANK: list[Point] = [(0, 0), (300, 0), (450, 260), (900, 260), (900, 100)]

@@ -5,12 +5,12 @@ from __future__ import annotations
 from math import pi
 
 import pytest
-from tests.unit.sheets.drawing.proof import written_over
 
 from fitwright.sheets.drawing import A4, DrawingError, Sketch, TitleBlock
 from fitwright.sheets.drawing.ink import extent
 from fitwright.sheets.drawing.svg import inked
 from fitwright.units import Style
+from tests.unit.sheets.drawing.proof import written_over
 
 
 def plate() -> Sketch:

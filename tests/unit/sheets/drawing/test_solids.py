@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from tests.unit.sheets.drawing.shapes import Shape, box, tube
 
 from fitwright.sheets.drawing.solids import SolidsError, gather
+from tests.unit.sheets.drawing.shapes import Shape, box, tube
 
 
 def test_a_box_has_twelve_sharp_edges_and_six_diagonals() -> None:

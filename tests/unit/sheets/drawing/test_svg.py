@@ -6,10 +6,10 @@ import re
 from xml.etree import ElementTree
 
 import pytest
-from tests.unit.sheets.drawing.shapes import box
 
 from fitwright.sheets.drawing import A4, LineKind, Sketch, TitleBlock, arrangement, to_svg
 from fitwright.units import Style
+from tests.unit.sheets.drawing.shapes import box
 
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import numpy as np
-from tests.unit.sheets.drawing.proof import written_over
 
 from fitwright.sheets.drawing import A4, LETTER, Drawing, TitleBlock
 from fitwright.sheets.drawing.clearing import crossed
 from fitwright.sheets.drawing.titleblock import room, surround
+from tests.unit.sheets.drawing.proof import written_over
 
 LONG = TitleBlock(
     "A very long title of a piece that nobody would write on a sheet of paper",

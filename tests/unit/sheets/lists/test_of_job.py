@@ -3,10 +3,10 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from tests.unit.sheets.packet.jobs import stand
 
 from fitwright.assess import Assessment
 from fitwright.sheets.lists import Listing, listings
+from tests.unit.sheets.packet.jobs import stand
 
 
 @pytest.fixture(scope="module")

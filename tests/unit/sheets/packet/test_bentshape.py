@@ -4,12 +4,12 @@ import math
 
 import numpy as np
 import pytest
-from tests.unit.sheets.packet.jobs import bent
 
 from fitwright.assess import Assessment
 from fitwright.sheets.drawing import Drawing
 from fitwright.sheets.drawing.model import LinearDimension, RadiusDimension
 from fitwright.sheets.packet.bentshape import ROOM, bent_picture, flat
+from tests.unit.sheets.packet.jobs import bent
 
 
 @pytest.fixture(scope="module")

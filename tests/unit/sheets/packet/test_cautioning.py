@@ -1,8 +1,7 @@
 from __future__ import annotations
 
-from tests.unit.sheets.packet.jobs import of_text, plain, stand
-
 from fitwright.sheets.packet.cautioning import OWN, cautions_of, conditions, unchecked
+from tests.unit.sheets.packet.jobs import of_text, plain, stand
 
 STAINLESS = """
 job: {name: Rail, unit: mm}

@@ -3,13 +3,13 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
-from tests.unit.sheets.packet.jobs import of_text, plain, stand
 
 from fitwright.assess import Assessment
 from fitwright.sheets.drawing import A4, LETTER
 from fitwright.sheets.packet.contents import LONGEST_FOOT, head_of, pages_of
 from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.pages.arranging import arrangement_drawing
+from tests.unit.sheets.packet.jobs import of_text, plain, stand
 
 DAY = date(2027, 1, 5)
 

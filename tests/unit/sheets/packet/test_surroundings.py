@@ -4,12 +4,12 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.unit.sheets.packet.jobs import stand
 
 from fitwright.job.model import Opening
 from fitwright.sheets.drawing.model import LinearDimension, View
 from fitwright.sheets.drawing.scales import scales
 from fitwright.sheets.packet.surroundings import Surroundings, front_picture, plan_picture
+from tests.unit.sheets.packet.jobs import stand
 
 
 @pytest.fixture(scope="module")

@@ -4,13 +4,13 @@ from datetime import date
 from typing import Any
 
 import pytest
-from tests.unit.sheets.packet.jobs import texts
 
 from fitwright.sheets.drawing import Sketch
 from fitwright.sheets.packet.model import Head, Page
 from fitwright.sheets.packet.tables import table
 from fitwright.sheets.packet.typesetting import TypesettingError, typeset
 from fitwright.units import Style
+from tests.unit.sheets.packet.jobs import texts
 
 DAY = date(2027, 1, 5)
 NASTY = '#panic("x") *_$ <b> @ref // [y] `z` \\u{41} "q" = h'

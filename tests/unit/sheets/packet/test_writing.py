@@ -10,11 +10,11 @@ from xml.etree import ElementTree
 
 import pytest
 from openpyxl import load_workbook
-from tests.unit.sheets.packet.jobs import plain, stand, texts
 
 from fitwright.report import report
 from fitwright.sheets.packet import PacketError, PaperError, Written, write_packet
 from fitwright.sheets.packet import writing as module
+from tests.unit.sheets.packet.jobs import plain, stand, texts
 
 DAY = date(2027, 1, 5)
 LISTS = {"cut-list.csv", "buying.csv", "hardware.csv", "findings.csv", "lists.xlsx", "report.json"}

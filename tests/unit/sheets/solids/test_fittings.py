@@ -6,12 +6,12 @@ from typing import Any
 
 import numpy as np
 import pytest
-from tests.unit.sheets.solids.measure import bounds
 
 from fitwright.piece.model import Board, Hardware
 from fitwright.sheets.solids.fittings import board_shape, hardware_shapes
 from fitwright.sheets.solids.kernel import volume
 from fitwright.stock import parse_stock
+from tests.unit.sheets.solids.measure import bounds
 
 
 def _item(kind: str, **properties: Any) -> Hardware:

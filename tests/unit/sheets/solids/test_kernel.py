@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from tests.unit.sheets.solids.measure import bounds, extent
 
 from fitwright.sheets.solids.kernel import beyond, box, cylinder, gap, joined, solids_in, sound, volume, without
+from tests.unit.sheets.solids.measure import bounds, extent
 
 ORIGIN = np.zeros(3)
 

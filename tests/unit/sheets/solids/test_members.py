@@ -6,14 +6,14 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.unit.sheets.solids.measure import bounds, extent
-from tests.unit.sheets.solids.pieces import PIECES, on_a_bend, posts_and_rails
 
 from fitwright.piece.path import Arc
 from fitwright.sheets.solids.errors import SolidError
 from fitwright.sheets.solids.fittings import board_shape, hardware_shapes
 from fitwright.sheets.solids.kernel import solids_in, sound, volume
 from fitwright.sheets.solids.members import member_shape
+from tests.unit.sheets.solids.measure import bounds, extent
+from tests.unit.sheets.solids.pieces import PIECES, on_a_bend, posts_and_rails
 
 LENGTH_MM = 0.05
 MASS_SHARE = 0.005

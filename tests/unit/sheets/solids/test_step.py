@@ -15,10 +15,10 @@ from OCP.TDF import TDF_Label
 from OCP.TDocStd import TDocStd_Document
 from OCP.XCAFApp import XCAFApp_Application
 from OCP.XCAFDoc import XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
-from tests.unit.sheets.solids.pieces import full_ring, wheeled_rack
 
 from fitwright.sheets.solids import SolidError, write_step
 from fitwright.sheets.solids.kernel import volume
+from tests.unit.sheets.solids.pieces import full_ring, wheeled_rack
 
 
 def _read(path: Path) -> tuple[str, dict[str, Any]]:

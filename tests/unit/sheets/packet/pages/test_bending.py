@@ -5,13 +5,13 @@ import math
 import numpy as np
 import pytest
 from numpy.typing import NDArray
-from tests.unit.sheets.packet.jobs import bent, stand
 
 from fitwright.assess import Assessment
 from fitwright.making.bending import BendSheet, path_of
 from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.pages.bending import FLAT, TURNS, bend_pages, turned
 from fitwright.units import Style
+from tests.unit.sheets.packet.jobs import bent, stand
 
 Floats = NDArray[np.float64]
 

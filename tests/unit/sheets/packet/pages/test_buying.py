@@ -2,10 +2,9 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from tests.unit.sheets.packet.jobs import of_text, plain, stand
-
 from fitwright.pricing import Bought
 from fitwright.sheets.packet.pages.buying import buying_page, hardware_page
+from tests.unit.sheets.packet.jobs import of_text, plain, stand
 
 
 def test_the_total_is_the_sum_of_the_lines() -> None:

@@ -3,7 +3,6 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
-from tests.unit.sheets.packet.jobs import stand
 
 from fitwright.findings import Finding, Verdict
 from fitwright.sheets.drawing import A4
@@ -11,6 +10,7 @@ from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.pages.arranging import arrangement_drawing
 from fitwright.sheets.packet.pages.cover import checks_page, cover_page, urgent_table
 from fitwright.units import Style
+from tests.unit.sheets.packet.jobs import stand
 
 
 @pytest.fixture(scope="module")

@@ -3,12 +3,12 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from tests.unit.sheets.packet.jobs import of_text, stand
 
 from fitwright.assess import Assessment
 from fitwright.making.cutting import Bar, CuttingPlan, PlannedBar, PlannedCut
 from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.pages.cutting import NO_PLAN, cutting_pages
+from tests.unit.sheets.packet.jobs import of_text, stand
 
 
 def _pages(assessment: Assessment) -> list[Page]:

@@ -1,10 +1,10 @@
 from __future__ import annotations
 
 import pytest
-from tests.unit.sheets.packet.jobs import bent, stand
 
 from fitwright.piece.model import CutKind, EndCut
 from fitwright.sheets.packet.pages.parts import end_in_words, parts_page, saw_length
+from tests.unit.sheets.packet.jobs import bent, stand
 
 
 def test_every_mark_that_is_made_has_a_row() -> None:

@@ -2,11 +2,10 @@ from __future__ import annotations
 
 from datetime import date
 
-from tests.unit.sheets.packet.jobs import plain, stand
-
 from fitwright.sheets.drawing import A4
 from fitwright.sheets.packet.pages.arranging import arrangement_drawing
 from fitwright.sheets.packet.pages.place import place_page
+from tests.unit.sheets.packet.jobs import plain, stand
 
 DAY = date(2027, 1, 5)
 

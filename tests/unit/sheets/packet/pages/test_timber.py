@@ -1,11 +1,11 @@
 from __future__ import annotations
 
 import pytest
-from tests.unit.sheets.packet.jobs import of_text, stand
 
 from fitwright.sheets.drawing.model import LinearDimension
 from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.pages.timber import timber_pages
+from tests.unit.sheets.packet.jobs import of_text, stand
 
 
 @pytest.fixture(scope="module")
