@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from fitwright.checks import static_findings
+from fitwright.checks.frame_findings import frame_findings
 from fitwright.findings import Finding, by_urgency
 from fitwright.job.model import Job
 from fitwright.making.bending import BendSheet, bend_findings, bend_sheet_of
+from fitwright.making.coping import CopeSheet, cope_sheets
 from fitwright.making.cutting import (
     Bar,
     Cut,
@@ -33,6 +35,8 @@ from fitwright.shop import Shop
 from fitwright.stock import Stock
 
 PLAN_SECONDS = 10.0
+# where the base line of a template may stand: whole numbers of these are quickly measured [mm]
+TEMPLATE_STEPS = {"inch": 25.4 / 8, "mm": 5.0, "cm": 5.0}
 
 
 @dataclass(frozen=True, eq=False)
@@ -81,6 +85,12 @@ class Assessment:
         }
 
     @cached_property
+    def cope_templates(self) -> tuple[CopeSheet, ...]:
+        """Every distinct template for a coped or mitred end, with the ends it serves."""
+        step = TEMPLATE_STEPS[self.job.style.unit]
+        return cope_sheets(self.piece, self.made, self.member_marks, step)
+
+    @cached_property
     def sawn(self) -> tuple[SawnPiece, ...]:
         """Every piece for the saw, one entry a mark: members (bent ones as blanks), then boards but no sheets."""
         return (*(self._sawn_member(mark) for mark in self.member_marks), *self._sawn_boards())
@@ -124,6 +134,7 @@ class Assessment:
     def findings(self) -> tuple[Finding, ...]:
         """Every finding, worst first."""
         found = [*space_findings(self.job, self.piece, self.fit), *static_findings(self.job, self.piece)]
+        found += frame_findings(self.piece, self.job)
         for mark, sheet in self.bend_sheets.items():
             found += bend_findings(sheet, self.made[mark].stock, self.shop, self.job.style, self.job.brief.rules.tight)
         return tuple(by_urgency([*found, *self._cutting_findings()]))

@@ -85,7 +85,8 @@ def _cure(trials: _Trials, check: Check, finding: Finding, index: int, stock: St
     """Added mass [kg] and words of the first heavier stock with which the finding holds."""
     for more in heavier(stock):
         changed = trials.findings(check, more)
-        if index < len(changed) and changed[index].verdict is Verdict.HOLDS:
+        same = index < len(changed) and changed[index].check == finding.check
+        if same and changed[index].verdict is Verdict.HOLDS:
             added = _length(trials.framed, stock.key) * (more.mass_per_m - stock.mass_per_m) / 1000
             return added, _words(stock, more, finding, changed[index], added)
     return None

@@ -20,6 +20,7 @@ WORDS = {
     "fits as wanted": "chance of the gaps wanted",
     "stands flat": "chance that it stands without rocking",
     "shelves drop in": "chance that every shelf drops in",
+    "welds fill": "chance that no joint gapes more than its weld fills",
 }
 WORTH = 0.01
 NAMED = 3

@@ -47,6 +47,8 @@ def frame_findings(piece: Piece, job: Job, framed: Framed | None = None) -> list
         results = frame_results(piece, job, framed)
     except (NotFramed, Mechanism) as problem:
         return [_no_frame(problem)]
+    if results.tips[0]:
+        return [_goes_over()]
     return by_urgency([*_no_way(results), *advised(job, results, CHECKS)])
 
 
@@ -57,6 +59,14 @@ def _no_frame(problem: NotFramed | Mechanism) -> Finding:
     else:
         what, _, advice = str(problem).partition(": ")
     return Finding(AREA, "piece", check, Verdict.FAILS, basis="statics", advice=advice, formula=what)
+
+
+def _goes_over() -> Finding:
+    advice = "bring the feet farther out, until the weight stands between them, or fix it to a wall"
+    what = "it goes over under its own weight"
+    return Finding(
+        AREA, "piece", "stands and holds together", Verdict.FAILS, basis="statics", advice=advice, formula=what
+    )
 
 
 def _loose(problem: Mechanism) -> tuple[str, str]:

@@ -9,7 +9,9 @@ import numpy as np
 from fitwright.mechanics.axes import local_axes, skew
 from fitwright.mechanics.framing import Framed, JointPlace
 from fitwright.mechanics.model import Floats
-from fitwright.piece.model import Joint
+from fitwright.piece.model import Joint, Member
+from fitwright.piece.trim import segment_gap
+from fitwright.stock import Section
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,3 +50,10 @@ def _passed(framed: Framed, place: JointPlace, ends: Floats, rotation: Floats) -
             moment += skew(at[e, end] - point) @ push
     out = rotation[element][0] * (1.0 if side == 1 else -1.0)
     return JointForce(framed.piece.joints[place.joint], force, moment, point, out)
+
+
+def span_along(member: Member, section: Section, point: Floats, direction: Floats) -> float:
+    """How wide a member's outline is along a direction (3,) where the member is nearest to a point (3,) [mm]."""
+    gaps = [segment_gap(segment, point) for segment in member.path.segments]
+    frame = member.body.frames[int(np.argmin(gaps))]
+    return float(np.ptp(section.outline() @ (frame @ direction)))

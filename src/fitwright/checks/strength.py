@@ -131,6 +131,17 @@ def strength_findings(job: Job, results: FrameResults) -> list[Finding]:
     return [_part_finding(job, found, part) for part in _parts(results)]
 
 
+def governing_case(job: Job, results: FrameResults) -> int:
+    """The number of the case in which the frame is nearest to its limit of stress anywhere."""
+    found, framed = stresses(results), results.framed
+    use = np.zeros(len(results.cases.cases))
+    for k, own in framed.elements_of.items():
+        allowed = allowed_stress(framed.stocks[k].material, job.brief.rules.safety)
+        if allowed is not None:
+            use = np.maximum(use, np.nan_to_num(found.values[own], nan=0.0).max(axis=(0, 1)) / allowed[0])
+    return int(np.argmax(use))
+
+
 def _parts(results: FrameResults) -> list[str]:
     return list(dict.fromkeys(line.member.part for line in results.framed.lines.values()))
 

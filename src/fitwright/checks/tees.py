@@ -8,12 +8,12 @@ from math import pi, sqrt
 import numpy as np
 
 from fitwright.checks.frame_results import FrameResults
-from fitwright.checks.joint_forces import JointForce
+from fitwright.checks.joint_forces import JointForce, span_along
 from fitwright.findings import Finding, at_most
 from fitwright.job.model import Job
 from fitwright.mechanics.model import Floats
 from fitwright.piece.model import CutKind, JointKind
-from fitwright.piece.trim import nearest_axis, segment_gap
+from fitwright.piece.trim import nearest_axis
 from fitwright.piece.vectors import cross
 from fitwright.stock import RectTube, RoundTube, Section
 
@@ -162,14 +162,12 @@ def _footprint(results: FrameResults, passed: JointForce) -> Footprint:
     run = nearest_axis(through.body, passed.joint.point)[1]
     across = cross(run, passed.axis)
     across /= max(float(np.linalg.norm(across)), 1e-9)
-    outline = stocks[branch.index].section.outline() @ branch.body.frame_at(passed.joint.end or 0)
-    segment = int(np.argmin([segment_gap(s, passed.joint.point) for s in through.path.segments]))
-    face = stocks[through.index].section.outline() @ through.body.frames[segment]
+    section, point = stocks[branch.index].section, passed.joint.point
     return Footprint(
-        float(np.ptp(outline @ run)),
-        float(np.ptp(outline @ across)),
-        float(np.ptp(face @ across)),
-        stocks[branch.index].section.is_round,
+        span_along(branch, section, point, run),
+        span_along(branch, section, point, across),
+        span_along(through, stocks[through.index].section, point, across),
+        section.is_round,
     )
 
 

@@ -11,14 +11,15 @@ import numpy as np
 
 from fitwright.checks.fillets import THROAT, Filler, filler_for, leg, line_capacity
 from fitwright.checks.frame_results import FrameResults
-from fitwright.checks.joint_forces import JointForce
+from fitwright.checks.joint_forces import JointForce, span_along
 from fitwright.checks.weld_line import WeldLine, around, weld_line, weld_stress
 from fitwright.checks.welds import is_welded, thickness
 from fitwright.findings import Finding, at_most
 from fitwright.job.model import Job
 from fitwright.mechanics.model import Floats
 from fitwright.piece.model import JointKind, Member
-from fitwright.piece.vectors import cross
+from fitwright.piece.trim import nearest_axis
+from fitwright.piece.vectors import cross, size, unit
 from fitwright.stock import Section
 
 AREA = "welds"
@@ -30,6 +31,7 @@ BESIDE = (JointKind.LAP, JointKind.CROSSING)
 ROUND_PATCH = 0.5
 """Share of a round member's width over which a weld beside it can be laid (common practice)."""
 SQUARE_WITHIN = 1e-3
+SIDE_BY_SIDE = 0.1
 
 
 def weld_load_findings(job: Job, results: FrameResults) -> list[Finding]:
@@ -139,19 +141,30 @@ def _axes(u: Floats, v: Floats) -> Floats:
 
 
 def _patch(results: FrameResults, passed: JointForce) -> tuple[WeldLine, Floats, Floats]:
-    """A member laid on another: a weld round the patch on which they touch, as wide as each, half of it where round."""
+    """A member laid on another: a weld round the patch on which they touch, as wide as each (half of it where round).
+
+    A lap alongside counts as long as it is wide."""
     first, second = (_part(results, k) for k in (passed.joint.first, passed.joint.second))
     u = passed.axis
-    gap = passed.joint.point - passed.point
-    w = gap - (gap @ u) * u
-    size = float(np.linalg.norm(w))
-    w = w / size if size > SQUARE_WITHIN else cross(u, np.array([1.0, 0, 0]) if abs(u[0]) < 0.9 else np.eye(3)[1])
-    w /= np.linalg.norm(w)
-    a, b = _width(second.stock.section), _width(first.stock.section)
+    w = _between(passed, second)
+    b = _patch_width(first, passed, cross(w, u))
+    a = max(_patch_width(second, passed, u), b)
     corners = np.array([[-a, -b], [a, -b], [a, b], [-a, b]]) / 2
     return weld_line(corners), np.array([u, cross(w, u), w]), np.zeros(2)
 
 
-def _width(section: Section) -> float:
-    low, high, bottom, top = section.extents
-    return min(high - low, top - bottom) * (ROUND_PATCH if section.is_round else 1.0)
+def _between(passed: JointForce, second: Member) -> Floats:
+    """The direction (3,) square to both members, or from one to the other where they run side by side."""
+    u = passed.axis
+    across = cross(u, nearest_axis(second.body, passed.joint.point)[1])
+    if size(across) > SIDE_BY_SIDE:
+        return unit(across)
+    gap = passed.joint.point - passed.point
+    gap = gap - (gap @ u) * u
+    return unit(gap) if size(gap) > SQUARE_WITHIN else unit(cross(u, np.eye(3)[int(np.argmin(np.abs(u)))]))
+
+
+def _patch_width(member: Member, passed: JointForce, direction: Floats) -> float:
+    section = member.stock.section
+    share = ROUND_PATCH if section.is_round else 1.0
+    return share * span_along(member, section, passed.joint.point, direction)
