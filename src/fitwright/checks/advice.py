@@ -13,8 +13,10 @@ from fitwright.job.model import Job
 from fitwright.mechanics.framing import Framed, with_stock
 from fitwright.mechanics.mechanism import Mechanism
 from fitwright.stock import Stock
+from fitwright.units import Style
 
 Check = Callable[[Job, FrameResults], list[Finding]]
+LEAST_STEP = 0.01
 BAD = (Verdict.FAILS, Verdict.TIGHT)
 ELSE = {
     "sag": "put a support under the middle of the span",
@@ -82,14 +84,28 @@ def _advise(trials: _Trials, framed: Framed, check: Check, finding: Finding, ind
 
 
 def _cure(trials: _Trials, check: Check, finding: Finding, index: int, stock: Stock) -> tuple[float, str] | None:
-    """Added mass [kg] and words of the first heavier stock with which the finding holds."""
+    """Added mass [kg] and words of the first heavier stock with which the finding holds.
+
+    A stock whose next step hardly moves the value is not what decides it, and is not tried further.
+    """
+    before = finding
     for more in heavier(stock):
         changed = trials.findings(check, more)
         same = index < len(changed) and changed[index].check == finding.check
         if same and changed[index].verdict is Verdict.HOLDS:
             added = _length(trials.framed, stock.key) * (more.mass_per_m - stock.mass_per_m) / 1000
-            return added, _words(stock, more, finding, changed[index], added)
+            return added, _words(stock, more, finding, changed[index], added, trials.job.style)
+        if same and not _moved(before, changed[index]):
+            return None
+        before = changed[index] if same else before
     return None
+
+
+def _moved(before: Finding, after: Finding) -> bool:
+    """Whether a step changed the value by more than a hundredth of its limit."""
+    if before.value is None or after.value is None or before.limit is None:
+        return True
+    return abs(after.value - before.value) > LEAST_STEP * abs(before.limit)
 
 
 def _length(framed: Framed, key: str) -> float:
@@ -97,18 +113,24 @@ def _length(framed: Framed, key: str) -> float:
     return float(sum(m.cut_length for m in framed.piece.members if m.stock.key == key))
 
 
-def _words(stock: Stock, more: Stock, finding: Finding, cured: Finding, added: float) -> str:
-    unit = f" {finding.unit}" if finding.unit else ""
+def _words(stock: Stock, more: Stock, finding: Finding, cured: Finding, added: float, style: Style) -> str:
+    unit = f" {finding.unit}" if finding.unit and finding.unit != "mm" else ""
+
+    def told(value: float | None) -> str:
+        return _figures(value, style if finding.unit == "mm" else None)
+
     return (
-        f"{more.label} instead of {stock.label} for {stock.key} brings this from {_figures(finding.value)} to "
-        f"{_figures(cured.value)}{unit} (limit {_figures(cured.limit)}) and adds {added:.1f} kg"
+        f"{more.label} instead of {stock.label} for {stock.key} brings this from {told(finding.value)} to "
+        f"{told(cured.value)}{unit} (limit {told(cured.limit)}) and adds {style.weight(added)}"
     )
 
 
-def _figures(value: float | None) -> str:
-    """Three figures at most."""
+def _figures(value: float | None, style: Style | None) -> str:
+    """A length in the job's own unit, anything else to three figures at most."""
     if value is None:
         return "?"
+    if style is not None:
+        return style.length(value)
     return f"{value:.0f}" if abs(value) >= 100 else f"{value:.1f}" if abs(value) >= 10 else f"{value:.2f}"
 
 
