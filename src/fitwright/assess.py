@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from fitwright.checks import static_findings
-from fitwright.checks.frame_findings import frame_findings
+from fitwright.checks.fit_chance import fit_chance_findings
+from fitwright.checks.frame_findings import frame_findings, frame_results
+from fitwright.checks.frame_results import FrameResults
 from fitwright.findings import Finding, by_urgency
 from fitwright.job.model import Job
 from fitwright.making.bending import BendSheet, bend_findings, bend_sheet_of
@@ -25,6 +27,18 @@ from fitwright.making.cutting import (
     proof_finding,
     sleeve_finding,
     waste_finding,
+)
+from fitwright.making.welding import WeldPlan, weld_plan
+from fitwright.mechanics import Mechanism
+from fitwright.mechanics.framing import Framed, NotFramed, framed
+from fitwright.mechanics.variation import (
+    Making,
+    Variation,
+    VirtualBuilds,
+    estimate,
+    usual_limits,
+    usual_making,
+    variation,
 )
 from fitwright.piece import Member, Piece, build
 from fitwright.piece.mesh import Mesh, meshes
@@ -131,10 +145,58 @@ class Assessment:
         )  # fmt: skip
 
     @cached_property
+    def framed(self) -> Framed | None:
+        """The piece as a frame; None for one that floats or has no members, which a finding then says."""
+        try:
+            return framed(self.piece, self.job)
+        except NotFramed:
+            return None
+
+    @cached_property
+    def frame(self) -> FrameResults | None:
+        """Every load case on the frame; None for a piece that is no frame or moves without resistance."""
+        if self.framed is None:
+            return None
+        try:
+            return frame_results(self.piece, self.job, self.framed)
+        except Mechanism:
+            return None
+
+    @cached_property
+    def making(self) -> Variation | None:
+        """How the shop's errors move what matters, with the care that the job asks for."""
+        if self.framed is None or self.frame is None:
+            return None
+        care = {name.replace(" ", "_"): True for name in self.job.brief.rules.care}
+        reach = max((saw.longest_stop or 0.0 for saw in self.shop.saws if saw.cuts == "metal"), default=0.0)
+        making: Making = replace(usual_making(self.framed, reach), **care)
+        rules = self.job.brief.rules
+        limits = replace(usual_limits(self.job.style.unit == "inch"), chance=rules.chance)
+        limits = limits if rules.rock is None else replace(limits, rock=rules.rock)
+        return variation(self.framed, self.job, making=making, limits=limits)
+
+    @cached_property
+    def builds(self) -> VirtualBuilds | None:
+        """The piece made many times over in a quick estimate: the chances of it coming out right."""
+        return None if self.making is None else estimate(self.making)
+
+    @cached_property
+    def welding(self) -> WeldPlan | None:
+        """Every weld, its order and how it pulls; the search for the order takes seconds on a large piece."""
+        return None if self.framed is None else weld_plan(self.piece, self.job, self.framed, self.shop)
+
+    @cached_property
+    def all_findings(self) -> tuple[Finding, ...]:
+        """The findings with those that take longer: whether it comes out right, and how welding pulls it."""
+        chances = [] if self.builds is None else fit_chance_findings(self.builds, self.job.style)
+        pulls = () if self.welding is None else self.welding.findings
+        return tuple(by_urgency([*self.findings, *chances, *pulls]))
+
+    @cached_property
     def findings(self) -> tuple[Finding, ...]:
-        """Every finding, worst first."""
+        """Every finding that is quick to have, worst first."""
         found = [*space_findings(self.job, self.piece, self.fit), *static_findings(self.job, self.piece)]
-        found += frame_findings(self.piece, self.job)
+        found += frame_findings(self.piece, self.job, self.framed)
         for mark, sheet in self.bend_sheets.items():
             found += bend_findings(sheet, self.made[mark].stock, self.shop, self.job.style, self.job.brief.rules.tight)
         return tuple(by_urgency([*found, *self._cutting_findings()]))

@@ -86,14 +86,15 @@ def new(name: str | None, starter: str | None, folder: Path) -> None:
 @main.command()
 @job_argument
 @shop_option
+@click.option("--all", "thorough", is_flag=True, help="With the chances of virtual builds and the pull of the welds; seconds.")
 @json_option
 @told
-def check(job: Path, shop_file: Path | None, as_json: bool) -> None:
+def check(job: Path, shop_file: Path | None, thorough: bool, as_json: bool) -> None:
     """Say what holds, what is tight and what fails. Exit code 1 when something fails, 2 when the file is wrong."""
     from fitwright.findings import Verdict
 
     assessment = _assessed(job, shop_file)
-    findings = assessment.findings
+    findings = assessment.all_findings if thorough else assessment.findings
     if as_json:
         from fitwright.report import findings_as_json
 
@@ -102,6 +103,8 @@ def check(job: Path, shop_file: Path | None, as_json: bool) -> None:
         from fitwright.sheets.terminal import print_findings
 
         print_findings(findings, assessment.job.style)
+        if not thorough:
+            click.echo("not looked at here: the chance that it comes out right, and how welding pulls it (--all)")
     sys.exit(SOMETHING_FAILS if any(f.verdict is Verdict.FAILS for f in findings) else 0)
 
 
@@ -126,13 +129,48 @@ def packet(job: Path, shop_file: Path | None, folder: Path, paper: str | None, w
     from fitwright.sheets.terminal import print_findings, steps_shown
 
     assessment = _assessed(job, shop_file)
-    print_findings(assessment.findings, assessment.job.style)
+    print_findings(assessment.all_findings, assessment.job.style)
     with steps_shown() as progress:
         files = write_packet(assessment, folder, paper=paper, solids=not without_step, progress=progress)
     for file in files:
         click.echo(f"  {file}")
     for note in files.notes:
         click.echo(f"note: {note}")
+
+
+@main.command()
+@job_argument
+@json_option
+@told
+def photo(job: Path, as_json: bool) -> None:
+    """Measure from the reference photo by the marks in the job file, each length with its plus or minus (95 %)."""
+    from fitwright.job import load_job
+    from fitwright.place.photo import solve_photo
+    from fitwright.place.photo.telling import as_json as told_as_json
+    from fitwright.place.photo.telling import told as told_lines
+
+    file = job / "job.yaml" if job.is_dir() else job
+    loaded = load_job(file)
+    solved, lost = solve_photo(loaded.photo, _picture(loaded.photo.picture if loaded.photo else "", file.parent))
+    if as_json:
+        _print_json({**told_as_json(solved), "not_found": list(lost)})
+    else:
+        for line in [*told_lines(solved, loaded.style), *(f"note: {one}" for one in lost)]:
+            click.echo(line)
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.option("--lan", is_flag=True, help="For devices in the shop's network too, each let in once by a code.")
+@click.option("--port", type=click.IntRange(0, 65535), default=8733, show_default=True, help="0 takes any free one.")
+@click.option("--forget", is_flag=True, help="End the sessions of all devices that were let in before.")
+@shop_option
+@told
+def serve(folder: Path, lan: bool, port: int, forget: bool, shop_file: Path | None) -> None:
+    """Open a FOLDER of jobs in the browser: change dims, see what follows, print sheets."""
+    from fitwright.web import serve as serve_folder
+
+    serve_folder(folder, lan=lan, port=port, shop_file=shop_file, forget=forget, say=click.echo)
 
 
 @main.command()
@@ -280,6 +318,19 @@ def _angles(text: str) -> list[float]:
     from fitwright.units import parse_angle
 
     return [parse_angle(part) for part in text.split(",")] if text.strip() else []
+
+
+def _picture(name: str, folder: Path) -> bytes | None:
+    """The content of a picture beside the job file; None where it is not there."""
+    from fitwright.place.photo import PictureError, fits_in_memory
+
+    file = folder / name
+    if not name or not file.is_file():
+        return None
+    if not file.resolve().is_relative_to(folder.resolve()):
+        raise PictureError(f"{name} is not in the job's own folder: copy the picture there")
+    fits_in_memory(file.stat().st_size, name)
+    return file.read_bytes()
 
 
 def _assessed(job: Path, shop_file: Path | None) -> Any:

@@ -35,7 +35,7 @@ def report(assessment: Assessment) -> Json:
         "buying_list": _buying(assessment),
         "bends": [{"mark": mark, **bend_as_json(sheet)} for mark, sheet in assessment.bend_sheets.items()],
         "space": _space(assessment),
-        "findings": findings_as_json(assessment.findings),
+        "findings": findings_as_json(assessment.all_findings),
     }
 
 

@@ -8,6 +8,7 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
+from fitwright.job.marks import Photo
 from fitwright.stock import Stock
 from fitwright.units import Style
 
@@ -209,12 +210,19 @@ class Loads:
 
 @dataclass(frozen=True)
 class Rules:
-    """The job's own rules: safety factor on yield, tight margin as a fraction of the limit, sag limit as span/N."""
+    """The job's own rules: safety factor on yield, tight margin as a fraction of the limit, sag limit as span/N.
+
+    chance: the least chance that each demand on the finished piece is to have; rock: how far a foot may be off the floor
+    [mm], None for the usual; care: what is done while making so that it comes out right.
+    """
 
     safety: float = 1.67
     tight: float = 0.10
     sag: float = 240.0
     clear_tight: float = 3.0
+    chance: float = 0.95
+    rock: float | None = None
+    care: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -297,5 +305,5 @@ class Job:
     parts: tuple[PartSpec, ...]
     joints: tuple[JointSpec, ...]
     finish: Mapping[str, str]
-    photo: Mapping[str, object] = field(default_factory=dict)
+    photo: Photo | None = None
     readings: Mapping[str, object] = field(default_factory=dict)

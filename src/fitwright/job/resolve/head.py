@@ -127,6 +127,9 @@ def _rules(rules: RulesShape, scope: Scope) -> Rules:
         tight=scope.share(rules.tight) if rules.tight else usual.tight,
         sag=_sag(rules.sag, scope) if rules.sag else usual.sag,
         clear_tight=scope.length_or(rules.clear_tight, CLEAR_TIGHT_MM[scope.style.unit], least=0.0),
+        chance=scope.share(rules.chance) if rules.chance else usual.chance,
+        rock=scope.optional_length(rules.rock),
+        care=tuple(rules.care),
     )
 
 

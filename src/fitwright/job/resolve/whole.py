@@ -13,6 +13,7 @@ from fitwright.job.resolve.hardware import hardware
 from fitwright.job.resolve.head import UNITS_MM, Head, resolve_brief, resolve_head
 from fitwright.job.resolve.member import member
 from fitwright.job.resolve.panel import panel
+from fitwright.job.resolve.photo import resolve_photo
 from fitwright.job.resolve.place import resolve_space
 from fitwright.job.resolve.placing import placings
 from fitwright.job.resolve.scope import EnoughMistakes, Scope, offered
@@ -64,6 +65,7 @@ def _job(shape: FileShape, head: Head, scope: Scope) -> Job:
     brief = resolve_brief(shape.brief, scope)
     space = resolve_space(shape.space, scope)
     parts = tuple(found for name, part in shape.parts.items() if (found := _part(name, part, scope)) is not None)
+    photo = resolve_photo(shape.photo, scope)
     joints = tuple(_joint(number, joint, scope) for number, joint in enumerate(shape.joints, 1))
     _tell_areas(scope)
     return Job(
@@ -79,7 +81,7 @@ def _job(shape: FileShape, head: Head, scope: Scope) -> Job:
         parts=parts,
         joints=joints,
         finish={material: text.text for material, text in shape.finish.items()},
-        photo=_kept(shape.photo),
+        photo=photo,
         readings=_kept(shape.readings),
     )
 

@@ -9,6 +9,7 @@ from pydantic_core import PydanticCustomError
 
 from fitwright.job.shape.head import BriefShape, HeadShape
 from fitwright.job.shape.parts import PartShape
+from fitwright.job.shape.photo import PhotoShape
 from fitwright.job.shape.space import SpaceShape
 from fitwright.job.shape.values import LengthText, OneOf, PartName, Shape, StockName, Text, by_form
 from fitwright.job.written import Listed, Mapped
@@ -64,7 +65,7 @@ class FileShape(Shape):
         [], description="Only where the joints found from the geometry are not the ones wanted."
     )
     finish: dict[str, Text] = Field({}, description="By material, such as steel and timber: how it is finished.")
-    photo: Kept | None = Field(None, description="Marks on the reference photo.")
+    photo: PhotoShape | None = Field(None, description="The reference photo and the marks on it.")
     readings: Kept | None = Field(None, description="Measurements taken while building.")
 
 

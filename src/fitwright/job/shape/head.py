@@ -19,6 +19,17 @@ from fitwright.job.shape.values import (
     by_form,
 )
 
+CARE = (
+    "trim after bending",
+    "one stop",
+    "match frames",
+    "shim",
+    "level",
+    "fit shelves",
+    "check bends",
+)
+"""What a shop can do about the errors of making; the virtual builds say what each is worth."""
+
 
 class HeadShape(Shape):
     """job: what the commission is called and how it is measured."""
@@ -50,6 +61,13 @@ class RulesShape(Shape):
     sag: Text | None = Field(None, description="Sag at most span over this: L/240 or 240, which is also the default.")
     clear_tight: LengthText | None = Field(
         None, description="A gap within this of the one wanted is tight; 1/8 in or 3 mm."
+    )
+    chance: ShareText | None = Field(
+        None, description="How likely it has to fit, stand flat and take its shelves as made; 95 % when not given."
+    )
+    rock: LengthText | None = Field(None, description="A foot may be this far off the floor; 1/32 in or 1 mm.")
+    care: list[Annotated[str, OneOf(CARE)]] = Field(
+        [], description="What is done while making, so that it comes out right."
     )
 
 

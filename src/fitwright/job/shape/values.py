@@ -138,7 +138,7 @@ Direction = Annotated[Written | Listed, _Direction()]
 
 
 @dataclass(frozen=True)
-class _Fixed:
+class Fixed:
     """A list of exactly so many values."""
 
     size: int
@@ -156,5 +156,5 @@ class _Fixed:
         )
 
 
-Point = Annotated[list[LengthText], _Fixed(3, "a point [x, y, z]")]
-PointOnPlan = Annotated[list[LengthText], _Fixed(2, "a point on plan [x, y]")]
+Point = Annotated[list[LengthText], Fixed(3, "a point [x, y, z]")]
+PointOnPlan = Annotated[list[LengthText], Fixed(2, "a point on plan [x, y]")]

@@ -113,7 +113,7 @@ def findings(assessment: Assessment) -> Listing:
             found.advice,
             found.basis,
         )
-        for found in by_urgency(list(assessment.findings))
+        for found in by_urgency(list(assessment.all_findings))
     ]
     return Listing("findings", "Findings", columns, tuple(rows))
 

@@ -55,7 +55,7 @@ def _asks_for_a_check(text: str) -> bool:
 def unchecked(assessment: Assessment) -> tuple[str, ...]:
     """What was not checked: no finding of its area has an answer."""
     true = conditions(assessment)
-    answered = {found.area for found in assessment.findings if found.verdict is not Verdict.NEEDS_INPUT}
+    answered = {found.area for found in assessment.all_findings if found.verdict is not Verdict.NEEDS_INPUT}
     return tuple(
         row["text"]
         for row in _data()["unchecked"]

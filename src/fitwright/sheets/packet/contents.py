@@ -13,6 +13,7 @@ from fitwright.sheets.packet.pages.arranging import UNITS, arrangement_page
 from fitwright.sheets.packet.pages.bending import bend_pages
 from fitwright.sheets.packet.pages.buying import buying_page, hardware_page
 from fitwright.sheets.packet.pages.cautions import cautions_page
+from fitwright.sheets.packet.pages.coping import cope_pages
 from fitwright.sheets.packet.pages.cover import checks_page, cover_page
 from fitwright.sheets.packet.pages.cutting import cutting_pages
 from fitwright.sheets.packet.pages.parts import parts_page
@@ -55,6 +56,7 @@ def _pages(assessment: Assessment, whole: Drawing, step: Step) -> Iterator[Page 
     yield from cutting_pages(assessment)
     step("bend sheets")
     yield from (page for _, page in bend_pages(assessment))
+    yield from cope_pages(assessment, whole.paper)
     step("timber, hardware, place")
     yield from timber_pages(assessment)
     yield hardware_page(assessment)

@@ -18,6 +18,7 @@ from fitwright.sheets.packet.folder import made, write, written
 from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.pages.arranging import arrangement_drawing
 from fitwright.sheets.packet.typesetting import typeset
+from fitwright.sheets.template_drawing import template_drawing
 
 Progress = Callable[[str, float], None]
 PAPERS: Mapping[str, Paper] = {"letter": LETTER, "a4": A4}
@@ -42,7 +43,7 @@ BEGINS = {
 
 
 # what a packet writes only for some jobs
-OWN = ("bend-*.dxf", "bend-*.svg", "piece.step")
+OWN = ("bend-*.dxf", "bend-*.svg", "cope-*.dxf", "cope-*.svg", "piece.step")
 
 
 class PaperError(FitwrightError, ValueError):
@@ -122,7 +123,9 @@ class _Task:
     def _drawings(self, whole: Drawing, pages: tuple[Page, ...]) -> Iterator[Path]:
         self._step("drawings")
         bent = {f"bend-{page.content['mark']}": page.pictures["part"] for page in pages if page.kind == "bending"}
-        for name, drawing in {"arrangement": whole, **bent}.items():
+        style = self.assessment.job.style
+        coped = {f"cope-{sheet.name}": template_drawing(sheet, style) for sheet in self.assessment.cope_templates}
+        for name, drawing in {"arrangement": whole, **bent, **coped}.items():
             with written(self.folder / f"{name}.dxf") as draft:
                 to_dxf(drawing, draft, self.assessment.job.style)
             yield self.folder / f"{name}.dxf"

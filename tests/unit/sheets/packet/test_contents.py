@@ -28,6 +28,7 @@ def test_the_set_is_in_the_order_of_the_work() -> None:
         "Cutting: board 20 x 95 mm northern red oak",
         "Cutting: board 20 x 45 mm northern red oak",
         "Bend sheet: hoop",
+        "Cope template: tie, start",
         "Timber: shelf",
         "Hardware list",
         "In its place",

@@ -30,6 +30,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def test_everything_is_there_and_nothing_else(folder: Path) -> None:
     drawings = {"arrangement.dxf", "arrangement.svg", "bend-A1.dxf", "bend-A1.svg"}
+    drawings |= {"cope-B1-start.dxf", "cope-B1-start.svg"}
     assert {file.name for file in folder.iterdir()} == {"packet.pdf", *drawings, *LISTS}
 
 

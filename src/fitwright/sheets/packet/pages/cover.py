@@ -25,7 +25,7 @@ LONGEST_UNIT = 3
 def cover_page(assessment: Assessment, whole: Drawing, cautions: Sequence[Caution]) -> Page:
     """What is urgent in full; what holds is told as a number and has a page of its own."""
     job = assessment.job
-    findings = by_urgency(list(assessment.findings))
+    findings = by_urgency(list(assessment.all_findings))
     urgent = [found for found in findings if found.verdict is not Verdict.HOLDS]
     held = len(findings) - len(urgent)
     content = {
@@ -54,7 +54,7 @@ def _named(caution: Caution) -> str:
 def checks_page(assessment: Assessment) -> Page | None:
     """Every check that holds, with its numbers and where its rule comes from."""
     style = assessment.job.style
-    held = [found for found in by_urgency(list(assessment.findings)) if found.verdict is Verdict.HOLDS]
+    held = [found for found in by_urgency(list(assessment.all_findings)) if found.verdict is Verdict.HOLDS]
     if not held:
         return None
     columns: list[ColumnTold] = [
