@@ -10,7 +10,7 @@ from dataclasses import replace
 from fitwright.findings import Finding, Verdict, by_urgency
 from fitwright.making.bending import BendSheet
 from fitwright.making.cutting import CuttingPlan
-from fitwright.sheets.wording import amount
+from fitwright.sheets.wording import TURN_RAD, amount, turned
 from fitwright.units import Style, Unit
 
 Progress = Callable[[str, float], None]
@@ -81,13 +81,13 @@ def print_bends(sheet: BendSheet, style: Style) -> None:
     from rich.table import Table
 
     table = Table(box=None, pad_edge=False, padding=(0, 3, 0, 0))
-    for heading in ("bend", "mark", "rotate", "bend to", "for", "radius", "straight before", "die"):
+    for heading in ("bend", "mark", "turn to", "bend to", "for", "radius", "straight before", "die"):
         table.add_column(heading, justify="left" if heading == "die" else "right")
     for step in sheet.steps:
         table.add_row(
             str(step.number),
             style.length(step.mark),
-            style.angle(step.rotation),
+            turned(step.turned, style),
             style.angle(step.command_angle),
             style.angle(step.angle),
             style.length(step.radius),
@@ -97,6 +97,11 @@ def print_bends(sheet: BendSheet, style: Style) -> None:
     console = Console(width=None if sys.stdout.isatty() else 160)
     console.print(f"blank {style.length(sheet.blank)}, marks measured from its {sheet.started_from} end")
     console.print(table)
+    if any(abs(step.rotation) > TURN_RAD for step in sheet.steps):
+        console.print(
+            "turn to: from where the tube lay for bend 1, seen from its unbent end looking toward the start: "
+            "↻ clockwise, ↺ the other way"
+        )
     for note in sheet.notes:
         console.print(f"note: {note}")
 

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+import math
+
 from fitwright.units import Style
+
+# turned by less than this, the tube is not turned at all
+TURN_RAD = math.radians(0.05)
 
 
 def amount(value: float | None, unit: str, style: Style) -> str:
@@ -24,3 +29,19 @@ def amount(value: float | None, unit: str, style: Style) -> str:
     if unit in ("deg", "°"):
         return f"{value:.1f}°"
     return f"{figures} {unit}".strip()
+
+
+def turned(angle: float, style: Style) -> str:
+    """How far to turn the tube from where it lay for the first bend, by the shorter way.
+
+    angle: of the bend's plane, right-handed looking the way the tube travels [rad]. To bring that plane into the
+    machine's, the tube is turned the other way about its travel: clockwise for one who looks against it.
+
+    >>> turned(math.radians(-90), Style.metric()), turned(math.radians(270.01), Style.metric())
+    ('↺ 90.0°', '↺ 90.0°')
+    """
+    short = (angle + math.pi) % (2 * math.pi) - math.pi
+    if abs(short) < TURN_RAD:
+        return "0°"
+    half = abs(abs(short) - math.pi) < TURN_RAD
+    return f"{'' if half else '↻ ' if short > 0 else '↺ '}{style.angle(abs(short))}"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from fitwright.assess import Assessment
@@ -13,10 +12,10 @@ from fitwright.sheets.drawing import Drawing
 from fitwright.sheets.packet.bentshape import bent_picture, flat
 from fitwright.sheets.packet.model import Json, Page
 from fitwright.sheets.packet.tables import ColumnTold, table
+from fitwright.sheets.wording import TURN_RAD, turned
 from fitwright.stock import RoundTube, Stock
 from fitwright.units import Style
 
-TURN_RAD = math.radians(0.05)
 TURNS = (
     "Rotate: before the bend turn the tube about its own axis, as seen from its unbent end looking toward the start: "
     "↻ clockwise, ↺ the other way. Counted from where it lay for bend 1, so that errors do not add up."
@@ -82,22 +81,6 @@ def _step(step: BendStep, style: Style, turning: bool) -> tuple[object, ...]:
         step.die or "none fits",
         1,
     )
-
-
-def turned(angle: float, style: Style) -> str:
-    """How far to turn the tube from where it lay for the first bend, by the shorter way.
-
-    angle: of the bend's plane, right-handed looking the way the tube travels [rad]. To bring that plane into the
-    machine's, the tube is turned the other way about its travel: clockwise for one who looks against it.
-
-    >>> turned(math.radians(-90), Style.metric()), turned(math.radians(270.01), Style.metric())
-    ('↺ 90.0°', '↺ 90.0°')
-    """
-    short = (angle + math.pi) % (2 * math.pi) - math.pi
-    if abs(short) < TURN_RAD:
-        return "0°"
-    half = abs(abs(short) - math.pi) < TURN_RAD
-    return f"{'' if half else '↻ ' if short > 0 else '↺ '}{style.angle(abs(short))}"
 
 
 def _turning(sheet: BendSheet) -> bool:
