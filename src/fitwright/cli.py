@@ -16,10 +16,15 @@ from fitwright.errors import FitwrightError
 Unit = Literal["inch", "mm", "cm"]
 UNITS: tuple[Unit, ...] = ("inch", "mm", "cm")
 WRONG_FILE = 2
+NO_FRAME = "{}: the piece is no frame that stands by itself: fitwright check says why"
 SOMETHING_FAILS = 1
 
 P = ParamSpec("P")
 R = TypeVar("R")
+
+
+class NoFrame(FitwrightError, ValueError):
+    """A question about the frame of a piece that is none."""
 
 
 def told(command: Callable[P, R]) -> Callable[P, R]:
@@ -86,7 +91,9 @@ def new(name: str | None, starter: str | None, folder: Path) -> None:
 @main.command()
 @job_argument
 @shop_option
-@click.option("--all", "thorough", is_flag=True, help="With the chances of virtual builds and the pull of the welds; seconds.")
+@click.option(
+    "--all", "thorough", is_flag=True, help="With the chances of virtual builds and the pull of the welds; seconds."
+)
 @json_option
 @told
 def check(job: Path, shop_file: Path | None, thorough: bool, as_json: bool) -> None:
@@ -129,13 +136,74 @@ def packet(job: Path, shop_file: Path | None, folder: Path, paper: str | None, w
     from fitwright.sheets.terminal import print_findings, steps_shown
 
     assessment = _assessed(job, shop_file)
-    print_findings(assessment.all_findings, assessment.job.style)
     with steps_shown() as progress:
         files = write_packet(assessment, folder, paper=paper, solids=not without_step, progress=progress)
+    print_findings(assessment.all_findings, assessment.job.style)
     for file in files:
         click.echo(f"  {file}")
     for note in files.notes:
         click.echo(f"note: {note}")
+
+
+@main.command()
+@job_argument
+@shop_option
+@click.option(
+    "--builds", "count", type=click.IntRange(1), default=1_000_000, show_default=True, help="How often it is made."
+)
+@json_option
+@told
+def chance(job: Path, shop_file: Path | None, count: int, as_json: bool) -> None:
+    """Make the piece many times over with the shop's usual errors: how likely it comes out right, and what decides.
+
+    Ctrl-C stops with the builds made so far.
+    """
+    from fitwright.mechanics.variation import virtual_builds
+    from fitwright.report import chances_as_json
+    from fitwright.sheets.terminal import print_chances, steps_shown, stopped_by_hand
+    from fitwright.sheets.wording import fine
+
+    assessment = _assessed(job, shop_file)
+    making = assessment.making
+    if making is None:
+        raise NoFrame(NO_FRAME.format(job))
+    with steps_shown() as show, stopped_by_hand() as stopped:
+        builds = virtual_builds(making, count, progress=lambda done: show("virtual builds", done), stop=stopped)
+    if as_json:
+        _print_json({"builds": builds.builds, "all": builds.overall, "chances": chances_as_json(builds)})
+    else:
+        print_chances(builds, fine(assessment.job.style))
+
+
+@main.command()
+@job_argument
+@shop_option
+@json_option
+@told
+def welds(job: Path, shop_file: Path | None, as_json: bool) -> None:
+    """Which weld where, in the order that moves the piece least, and how far it is expected to move.
+
+    Ctrl-C stops the search with the best order so far.
+    """
+    from fitwright.report import welding_as_json
+    from fitwright.sheets.terminal import print_welds, steps_shown, stopped_by_hand
+    from fitwright.sheets.wording import fine
+
+    assessment = _assessed(job, shop_file)
+
+    with steps_shown() as show, stopped_by_hand() as stopped:
+
+        def told_on(_: str, done: float) -> bool:
+            show("weld order", done)
+            return not stopped()
+
+        plan = assessment.weld(told_on)
+    if plan is None:
+        raise NoFrame(NO_FRAME.format(job))
+    if as_json:
+        _print_json(welding_as_json(assessment))
+    else:
+        print_welds(plan, fine(assessment.job.style))
 
 
 @main.command()

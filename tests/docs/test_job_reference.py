@@ -13,6 +13,7 @@ from fitwright.job.arithmetic.formula import FUNCTIONS
 from fitwright.job.arithmetic.tokens import MAX_CHARACTERS
 from fitwright.job.model import MemberSpec
 from fitwright.job.reading import MAX_BYTES, MAX_DEPTH, MAX_LINE, MAX_VALUES
+from fitwright.job.resolve.photo import MOST_SPOTS
 from fitwright.job.resolve.scope import MOST_COPIES
 from fitwright.job.shape.checking import MAX_DIMS, MAX_JOINTS, MAX_PARTS, MAX_POINTS, MAX_STOCK
 from fitwright.job.shape.file import FileShape
@@ -72,7 +73,7 @@ def test_every_function_is_on_the_page(function: str) -> None:
 
 def test_every_bound_is_on_the_page() -> None:
     bounds = PAGE[PAGE.index("## Bounds") :]
-    sizes = (MAX_PARTS, MAX_DIMS, MAX_STOCK, MAX_JOINTS, MAX_POINTS, MOST_COPIES, MAX_CHARACTERS)
+    sizes = (MAX_PARTS, MAX_DIMS, MAX_STOCK, MAX_JOINTS, MAX_POINTS, MOST_COPIES, MOST_SPOTS, MAX_CHARACTERS)
     for bound in (MAX_BYTES, MAX_LINE, MAX_VALUES, MAX_DEPTH, *sizes):
         assert f"{bound:,}" in bounds
 

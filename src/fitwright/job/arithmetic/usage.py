@@ -30,6 +30,8 @@ def note_length(formula: Formula, usage: Usage, sure: bool = True) -> None:
             note_length(of, usage, sure)
         case Operation(_, "*", left, right):
             _note_product(left, right, usage)
+        case Operation(_, "/", Operation(_, "*", one, other), right) if _additive(right):
+            _note_share(one, other, usage)
         case Operation(_, "/", left, right):
             note_length(left, usage, sure)
             _note_numbers(right, usage)
@@ -48,9 +50,14 @@ def note_number(formula: Formula, usage: Usage) -> None:
 
 
 def _note_product(left: Formula, right: Formula, usage: Usage) -> None:
-    for side in (left, right):
-        note_length(side, usage, sure=False)
+    _note_share(left, right, usage)
     usage.areas |= {(one, other) for one, other in product(_additive(left), _additive(right))}
+
+
+def _note_share(one: Formula, other: Formula, usage: Usage) -> None:
+    """Of `rise * run / height`, as of similar triangles: an area over a length is a length."""
+    for side in (one, other):
+        note_length(side, usage, sure=False)
 
 
 def _note_numbers(formula: Formula, usage: Usage) -> None:

@@ -38,7 +38,7 @@ from fitwright.job.written import Written
 MOST_PX = 100_000.0
 WITHIN_MM = {"inch": 25.4 / 16, "mm": 1.0, "cm": 1.0}
 LIKELY = 1.96
-MOST_SPOTS = 2000
+MOST_SPOTS = 300
 LEAST_CLICK, MOST_CLICK = 0.01, 100.0
 LEAST_35MM, MOST_35MM = 5.0, 2000.0
 

@@ -1,0 +1,95 @@
+"""A solved photo in words and as plain data, for the terminal and for programs."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import numpy as np
+
+from fitwright.place.photo.doubting import doubts
+from fitwright.place.photo.helping import advice
+from fitwright.place.photo.lens import half_diagonal
+from fitwright.place.photo.solving import LIKELY, Measured, Solved
+from fitwright.place.photo.unknowns import BARREL, CENTRE, LOG_FOCAL
+from fitwright.place.photo.usual import DIAGONAL_35MM
+from fitwright.units import Style
+
+
+def told(solved: Solved, style: Style) -> list[str]:
+    """The answer line by line: camera, measures, what is doubtful, what would help."""
+    lines = [_camera_line(solved), ""]
+    width = max((len(one.name) for one in solved.measures), default=0)
+    lines += [f"{one.name:<{width}}  {amount(one, style)}" for one in solved.measures]
+    lines += [f"note: {doubt.text}" for doubt in doubts(solved)]
+    helps = advice(solved)
+    lines += [
+        f"would help {one.measure}: {one.text} (± {_give(one.now, style)} would become ± {_give(one.then, style)})"
+        for one in helps
+    ]
+    return lines
+
+
+def amount(one: Measured, style: Style) -> str:
+    """A measure with its plus or minus; its share of another where no length is known."""
+    if one.value is None or one.plus_minus is None:
+        return f"{one.share:.3f} ± {one.share_plus_minus:.3f} of {one.share_of}"
+    part = 100 * one.plus_minus / max(one.value, 1e-9)
+    return f"{style.length(one.value)} ± {_give(one.plus_minus, style)} ({part:.1f} %)"
+
+
+def _give(plus_minus: float, style: Style) -> str:
+    """A plus or minus [mm], never printed smaller than it is."""
+    return style.length(math.ceil(plus_minus / style.step_mm - 1e-9) * style.step_mm)
+
+
+def as_json(solved: Solved) -> dict[str, Any]:
+    """The same as plain data; lengths in mm, plus or minus at 95 %."""
+    lens = solved.estimate.state.lens
+    helps = advice(solved)
+    return {
+        "picture": solved.photo.picture,
+        "size_px": list(solved.size),
+        "camera": {
+            "focal_px": lens.focal,
+            "focal_35mm": _on_film(solved),
+            "focal_part_plus_minus": LIKELY * _spread(solved, LOG_FOCAL),
+            "centre_px": list(lens.centre),
+            "centre_plus_minus_px": LIKELY * _spread(solved, CENTRE.start) * lens.half_diagonal,
+            "barrel": lens.barrel,
+            "barrel_plus_minus": LIKELY * _spread(solved, BARREL),
+            "expected_from": solved.estimate.equations.expected.focal_from,
+        },
+        "measures": {
+            one.name: {
+                "value_mm": one.value,
+                "plus_minus_mm": one.plus_minus,
+                "share": one.share,
+                "share_plus_minus": one.share_plus_minus,
+                "share_of": one.share_of,
+            }
+            for one in solved.measures
+        },
+        "doubts": [{"kind": doubt.kind, "text": doubt.text} for doubt in doubts(solved)],
+        "would_help": [
+            {"text": one.text, "measure": one.measure, "now_mm": one.now, "then_mm": one.then} for one in helps
+        ],
+    }
+
+
+def _camera_line(solved: Solved) -> str:
+    lens, spread = solved.estimate.state.lens, _spread(solved, LOG_FOCAL)
+    bow = f"{100 * lens.barrel:+.1f} ± {100 * LIKELY * _spread(solved, BARREL):.1f} %"
+    down = math.degrees(math.asin(float(np.clip(-solved.estimate.state.rotation[2, 2], -1, 1))))
+    return (
+        f"camera: sees as {_on_film(solved):.0f} mm on 35 mm film (within {100 * LIKELY * spread:.0f} %), "
+        f"corners drawn {bow}, looks {abs(down):.0f}° {'down' if down >= 0 else 'up'}"
+    )
+
+
+def _on_film(solved: Solved) -> float:
+    return solved.estimate.state.lens.focal * DIAGONAL_35MM / (2 * half_diagonal(*solved.size))
+
+
+def _spread(solved: Solved, unknown: int) -> float:
+    return float(np.sqrt(solved.estimate.covariance[unknown, unknown]))
