@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Callable
 from functools import wraps
@@ -12,6 +13,9 @@ import click
 
 from fitwright import __version__
 from fitwright.errors import FitwrightError
+
+# Small systems are solved faster on one thread; whoever set another number keeps it. Read before numpy is imported.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 Unit = Literal["inch", "mm", "cm"]
 UNITS: tuple[Unit, ...] = ("inch", "mm", "cm")

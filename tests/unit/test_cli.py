@@ -122,3 +122,39 @@ def test_light_verbs_import_neither_solids_nor_typesetting(words: list[str]) -> 
     )
     told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
     assert "HEAVY []" in told.stdout, told.stderr
+
+
+def test_chance_makes_as_many_as_asked() -> None:
+    told = run("chance", str(EXAMPLES / "coat-rail"), "--builds", "3000", "--json")
+    found = json.loads(told.stdout)
+    assert found["builds"] == 3000
+    assert {row["name"] for row in found["chances"]} >= {"fits", "stands flat", "welds fill"}
+
+
+def test_chance_prints_what_decides_and_what_to_do() -> None:
+    told = run("chance", str(EXAMPLES / "coat-rail"), "--builds", "3000")
+    assert "chance that it stands without rocking" in told.stdout
+    assert "done differently" in told.stdout
+    assert "3,000 virtual builds" in told.stdout
+
+
+def test_welds_prints_the_order_and_the_movement() -> None:
+    told = run("welds", str(EXAMPLES / "coat-rail"))
+    assert "in the order proposed" in told.stdout
+    assert "base leg 1 to base leg 2" in told.stdout
+    as_json = json.loads(run("welds", str(EXAMPLES / "coat-rail"), "--json").stdout)
+    assert len(as_json["welds"]) == 10
+    assert len(as_json["welding"]["runs"]) == 20
+
+
+@pytest.mark.parametrize("verb", ["chance", "welds"])
+def test_a_piece_that_stands_on_nothing_is_told_in_words(verb: str, tmp_path: Path) -> None:
+    file = tmp_path / "job.yaml"
+    file.write_text(
+        "job: {name: Rail, unit: mm}\nstock: {tube: round tube 32 x 2}\n"
+        "parts: {rail: {stock: tube, path: [[0, 0, 500], [700, 0, 500]], ends: free}}\n",
+        encoding="utf-8",
+    )
+    told = run(verb, str(file))
+    assert told.exit_code == 2
+    assert "fitwright check says why" in told.output

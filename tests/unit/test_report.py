@@ -45,3 +45,46 @@ def test_plan_cuts_every_sawn_piece() -> None:
     assert cut == sorted(wanted)
     assert told["cutting_plan"]["proven"]
     assert told["cutting_plan"]["cost"] == told["cutting_plan"]["bound"]
+
+
+def test_loads_tell_the_worst_stress_of_every_member() -> None:
+    """The worst of a part's members is the value of its finding, and no case is worse than the governing one."""
+    rack = assessed("drying-rack")
+    told = report(rack)["loads"]
+    worst: dict[str, float] = {}
+    for row in told["members"]:
+        worst[row["mark"]] = max(row["stress_mpa"], worst.get(row["mark"], 0.0))
+    for found in rack.findings:
+        if found.check == "stress" and found.subject.endswith("(B1)"):
+            assert worst["B1"] == pytest.approx(found.value, abs=1e-3)
+    cases = {case["name"]: case for case in told["cases"]}
+    assert told["governing"] in cases
+    assert cases["own weight"]["stress_mpa"] < cases["all loads on"]["stress_mpa"]
+
+
+def test_feet_carry_the_piece_by_its_own_weight() -> None:
+    """Statics: what the feet press is what the piece weighs."""
+    told = report(assessed("workbench"))
+    own = next(case for case in told["loads"]["cases"] if case["name"] == "own weight")
+    assert sum(foot["press_n"] for foot in own["feet"]) == pytest.approx(told["piece"]["mass_kg"] * 9.80665, rel=0.02)
+
+
+def test_welds_carry_their_runs_and_movements_their_range() -> None:
+    told = report(assessed("coat-rail"))
+    runs = sorted(order for weld in told["welds"] for order in weld["order"])
+    assert runs == [run["number"] for run in told["welding"]["runs"]]
+    assert sum(weld["tacks"] for weld in told["welds"]) == len(told["welding"]["tacks"])
+    for group in told["welding"]["groups"]:
+        assert group["movement_proposed_mm"] <= group["movement_listed_mm"]
+        for movement in group["largest_proposed"]:
+            assert movement["low_mm"] < movement["likely_mm"] < movement["high_mm"]
+
+
+def test_chances_tell_what_decides_and_what_would_change() -> None:
+    told = report(assessed("drying-rack"))["chances"]
+    assert [row["chance"] for row in told] == sorted(row["chance"] for row in told)
+    for row in told:
+        assert 0 < len(row["deciders"]) <= 3
+        assert sum(one["share"] for one in row["deciders"]) <= 1 + 1e-6
+        assert all(0 <= one["chance"] <= 1 for one in row["changes"])
+    assert any(row["changes"] for row in told)

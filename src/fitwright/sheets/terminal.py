@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import signal
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
+from types import FrameType
 
 from fitwright.findings import Finding, Verdict, by_urgency
 from fitwright.making.bending import BendSheet
 from fitwright.making.cutting import CuttingPlan
-from fitwright.sheets.wording import TURN_RAD, amount, turned
+from fitwright.making.welding import WeldPlan
+from fitwright.mechanics.variation import VirtualBuilds
+from fitwright.sheets.wording import TURN_RAD, amount, demand, percent, turned
 from fitwright.units import Style, Unit
 
 Progress = Callable[[str, float], None]
@@ -70,6 +74,23 @@ def steps_shown() -> Iterator[Progress]:
         yield show
 
 
+@contextmanager
+def stopped_by_hand() -> Iterator[Callable[[], bool]]:
+    """Ctrl-C asks to stop with what there is so far: call what it yields to know. A second one breaks off."""
+    asked = False
+
+    def ask(_number: int, _frame: FrameType | None) -> None:
+        nonlocal asked
+        asked = True
+        signal.signal(signal.SIGINT, before)
+
+    before = signal.signal(signal.SIGINT, ask)
+    try:
+        yield lambda: asked
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
 def style_of(unit: Unit) -> Style:
     """The usual style of a unit."""
     return Style.inch() if unit == "inch" else replace(Style.metric(), unit=unit)
@@ -121,4 +142,63 @@ def print_plan(plan: CuttingPlan, style: Style) -> None:
     console.print(table)
     proven = "proven least" if plan.proven else f"at least {plan.bound} is needed; not proven best"
     bars = "1 bar" if len(plan.bars) == 1 else f"{len(plan.bars)} bars"
-    console.print(f"{bars}, cost {plan.cost} ({proven}), waste {100 * plan.waste_fraction:.1f} %")
+    console.print(f"{bars}, cost {plan.cost} ({proven}), left over {100 * plan.waste_fraction:.1f} %")
+
+
+def print_chances(builds: VirtualBuilds, style: Style) -> None:
+    """Print every demand with its chance and what decides it, then what to do differently."""
+    from rich.console import Console
+    from rich.table import Table
+
+    console = Console(width=None if sys.stdout.isatty() else 160)
+    table = Table(box=None, pad_edge=False, padding=(0, 3, 0, 0))
+    for heading in ("what", "chance", "wanted", "comes out at", "decided by"):
+        table.add_column(heading, justify="right" if heading in ("chance", "wanted") else "left", overflow="fold")
+    for chance in builds.chances:
+        decided = ", ".join(f"{share.words} {share.share:.0%}" for share in chance.deciders)
+        typical = f"{style.length(chance.typical)}, give or take {style.length(chance.spread)}"
+        table.add_row(demand(chance), percent(chance.value), f"{chance.wanted:.0%}", typical, decided)
+    console.print(table)
+    names = list(dict.fromkeys(chance.name for chance in builds.chances))
+    other = Table(box=None, pad_edge=False, padding=(0, 3, 0, 0))
+    for heading in ("done differently", *names):
+        other.add_column(heading, justify="left" if heading == "done differently" else "right", overflow="fold")
+    for change in builds.changes:
+        other.add_row(
+            change.words, *(percent(change.chances[name]) if name in change.chances else "" for name in names)
+        )
+    if builds.changes:
+        console.print()
+        console.print(other)
+    console.print(f"{builds.builds:,} virtual builds")
+
+
+def print_welds(plan: WeldPlan, style: Style) -> None:
+    """Print the runs in the order proposed, what moves, and what is used up."""
+    from rich.console import Console
+    from rich.table import Table
+
+    console = Console(width=None if sys.stdout.isatty() else 160)
+    table = Table(box=None, pad_edge=False, padding=(0, 3, 0, 0))
+    for heading in ("run", "weld", "joint", "side", "kind", "leg", "length"):
+        table.add_column(heading, justify="right" if heading in ("run", "weld", "leg", "length") else "left")
+    welds = {weld.number: weld for weld in plan.welds}
+    for step in plan.steps:
+        weld = welds[step.weld]
+        table.add_row(
+            str(step.number),
+            str(step.weld),
+            weld.name,
+            step.side,
+            weld.kind.value,
+            style.length(weld.leg),
+            style.length(step.length),
+        )
+    console.print(table)
+    said = (*plan.order_words, *plan.words)
+    for words in said:
+        console.print(words)
+    minutes = plan.used.arc_time / 60
+    console.print(f"filler {style.weight(plan.used.filler)}, gas {plan.used.gas:.0f} l, arc burning {minutes:.1f} min")
+    for words in plan.limits:
+        console.print(f"note: {words}")

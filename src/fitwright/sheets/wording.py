@@ -1,10 +1,16 @@
-"""How a value of a finding is written for the maker."""
+"""How values, chances and demands are written for the maker."""
 
 from __future__ import annotations
 
 import math
+from fractions import Fraction
 
+from fitwright.checks.fit_chance import WORDS
+from fitwright.mechanics.variation import Chance
 from fitwright.units import Style
+
+SURE = 0.9995  # a chance is never told as certain
+FITS, WANTED = "fits", "fits as wanted"  # demands that there may be one of for each direction
 
 # turned by less than this, the tube is not turned at all
 TURN_RAD = math.radians(0.05)
@@ -45,3 +51,25 @@ def turned(angle: float, style: Style) -> str:
         return "0°"
     half = abs(abs(short) - math.pi) < TURN_RAD
     return f"{'' if half else '↻ ' if short > 0 else '↺ '}{style.angle(abs(short))}"
+
+
+def fine(style: Style) -> Style:
+    """The style for what is smaller than the step that lengths are printed to."""
+    return Style.inch(Fraction(1, 64)) if style.unit == "inch" else Style(style.unit, Fraction(1, 10))
+
+
+def percent(chance: float) -> str:
+    """A chance (0 to 1) as it is told: never quite certain.
+
+    >>> percent(0.9537), percent(1.0), percent(0.0001)
+    ('95.4 %', 'over 99.9 %', 'under 0.1 %')
+    """
+    if chance >= SURE:
+        return "over 99.9 %"
+    return "under 0.1 %" if chance < 1 - SURE else f"{100 * chance:.1f} %"
+
+
+def demand(chance: Chance) -> str:
+    """What is demanded of the piece, with the direction where there may be several."""
+    words = WORDS[chance.name]
+    return f"{words}, {chance.subject}" if chance.name in (FITS, WANTED) else words

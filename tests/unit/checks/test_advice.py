@@ -12,7 +12,9 @@ from fitwright.piece import build
 from fitwright.units import Style
 from tests.unit.checks.frames import EXAMPLES, demo, findings, one, rack
 
-CURE = re.compile(r"^(?P<new>.+?) instead of (?P<old>.+?) for (?P<key>.+?) brings this from .+? to (?P<value>.+?) \(limit ")
+CURE = re.compile(
+    r"^(?P<new>.+?) instead of (?P<old>.+?) for (?P<key>.+?) brings this from .+? to (?P<value>.+?) \(limit "
+)
 
 
 def printed(finding: Finding, style: Style) -> str:

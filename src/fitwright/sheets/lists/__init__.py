@@ -1,4 +1,4 @@
-"""Lists for a spreadsheet: cut list, buying, hardware and findings, as CSV files and as one workbook."""
+"""Lists for a spreadsheet: cut list, buying, hardware, welds and findings, as CSV files and as one workbook."""
 
 from fitwright.sheets.lists.csv_file import as_csv
 from fitwright.sheets.lists.listing import Column, Listing

@@ -11,8 +11,10 @@ from fitwright.sheets.wording import amount
 
 
 def listings(assessment: Assessment) -> tuple[Listing, ...]:
-    """Cut list, buying, hardware and findings, in this order."""
-    return (cut_list(assessment), buying(assessment), hardware(assessment), findings(assessment))
+    """Cut list, buying, hardware, welds and findings, in this order."""
+    return (
+        cut_list(assessment), buying(assessment), hardware(assessment), welds(assessment), findings(assessment)
+    )  # fmt: skip
 
 
 def cut_list(assessment: Assessment) -> Listing:
@@ -79,6 +81,42 @@ def hardware(assessment: Assessment) -> Listing:
             first, count = items[0], sum(item.each for item in items)
             rows.append((mark.mark, first.label, first.kind, count, _figures(first.mass), first.price))
     return Listing("hardware", "Hardware", columns, tuple(rows))
+
+
+def welds(assessment: Assessment) -> Listing:
+    """One row a weld; order: the numbers of its runs in the order proposed."""
+    columns = (
+        Column("weld", 7),
+        Column("name", 34),
+        Column("marks", 10),
+        Column("kind", 9),
+        Column("leg", 12),
+        Column("leg_mm", 9),
+        Column("length", 12),
+        Column("length_mm", 11),
+        Column("tacks", 7),
+        Column("order", 12),
+    )
+    plan, style, mark_of = assessment.welding, assessment.job.style, assessment.piece.mark_of
+    if plan is None:
+        return Listing("welds", "Welds", columns, ())
+    orders = {point.weld: ", ".join(str(order) for order in point.orders) for point in plan.map_points}
+    rows: list[tuple[Cell, ...]] = [
+        (
+            weld.number,
+            weld.name,
+            f"{mark_of.get(weld.first, weld.first)} {mark_of.get(weld.second, weld.second)}",
+            weld.kind.value,
+            style.length(weld.leg),
+            _figures(weld.leg),
+            style.length(weld.length),
+            _figures(weld.length),
+            sum(tack.weld == weld.number for tack in plan.tacks),
+            orders[weld.number],
+        )
+        for weld in plan.welds
+    ]
+    return Listing("welds", "Welds", columns, tuple(rows))
 
 
 def findings(assessment: Assessment) -> Listing:

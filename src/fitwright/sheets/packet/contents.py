@@ -13,12 +13,15 @@ from fitwright.sheets.packet.pages.arranging import UNITS, arrangement_page
 from fitwright.sheets.packet.pages.bending import bend_pages
 from fitwright.sheets.packet.pages.buying import buying_page, hardware_page
 from fitwright.sheets.packet.pages.cautions import cautions_page
+from fitwright.sheets.packet.pages.chance import chance_page
 from fitwright.sheets.packet.pages.coping import cope_pages
 from fitwright.sheets.packet.pages.cover import checks_page, cover_page
 from fitwright.sheets.packet.pages.cutting import cutting_pages
 from fitwright.sheets.packet.pages.parts import parts_page
 from fitwright.sheets.packet.pages.place import place_page
+from fitwright.sheets.packet.pages.strength import strength_page
 from fitwright.sheets.packet.pages.timber import timber_pages
+from fitwright.sheets.packet.pages.welding import welding_pages
 
 Step = Callable[[str], None]
 LONGEST_FOOT = 90  # letters of the line at the foot of a page
@@ -57,9 +60,12 @@ def _pages(assessment: Assessment, whole: Drawing, step: Step) -> Iterator[Page 
     step("bend sheets")
     yield from (page for _, page in bend_pages(assessment))
     yield from cope_pages(assessment, whole.paper)
-    step("timber, hardware, place")
+    step("welding, timber, place")
+    yield from welding_pages(assessment, whole, cautions)
     yield from timber_pages(assessment)
     yield hardware_page(assessment)
     yield place_page(assessment, whole)
+    yield strength_page(assessment, whole)
+    yield chance_page(assessment)
     yield checks_page(assessment)
     yield cautions_page(cautions, unchecked(assessment))

@@ -22,7 +22,7 @@ def lists(assessment: Assessment) -> dict[str, Listing]:
 
 
 def test_every_row_has_a_cell_for_each_column(lists: dict[str, Listing]) -> None:
-    assert list(lists) == ["cut-list", "buying", "hardware", "findings"]
+    assert list(lists) == ["cut-list", "buying", "hardware", "welds", "findings"]
     for listing in lists.values():
         assert listing.rows
         assert {len(row) for row in listing.rows} == {len(listing.columns)}
@@ -45,9 +45,20 @@ def test_hardware_is_counted(lists: dict[str, Listing]) -> None:
     assert row[1:] == ("swivel caster", "caster", 4, 0.3, Decimal("5.50"))
 
 
+def test_welds_carry_the_order_of_their_runs(assessment: Assessment, lists: dict[str, Listing]) -> None:
+    """Every run of the order stands with its weld, once; a tie of 32 mm tube is welded all round its coped end."""
+    rows, plan = lists["welds"].rows, assessment.welding
+    assert plan is not None
+    assert [row[0] for row in rows] == [weld.number for weld in plan.welds]
+    orders = sorted(int(order) for row in rows for order in str(row[-1]).split(","))
+    assert orders == [step.number for step in plan.steps]
+    assert {row[2] for row in rows} == {"B1 A1"}
+    assert [row[7] for row in rows] == pytest.approx([weld.length for weld in plan.welds], abs=1e-4)
+
+
 def test_findings_keep_numbers_beside_their_printed_form(assessment: Assessment, lists: dict[str, Listing]) -> None:
     rows = lists["findings"].rows
-    assert [row[0] for row in rows] == [found.verdict.value for found in assessment.findings]
+    assert [row[0] for row in rows] == [found.verdict.value for found in assessment.all_findings]
     gap = next(row for row in rows if row[3] == "gap on the left")
     found = next(found for found in assessment.findings if found.check == "gap on the left")
     assert found.value is not None

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import io
 import re
+from copy import copy
+from functools import cache
 
 from fitwright.assess import Assessment, assess
 from fitwright.job import parse_job
@@ -88,19 +90,27 @@ def of_text(text: str) -> Assessment:
     return assess(job, default_shop(job.style.unit))
 
 
+@cache
+def _assessed(text: str) -> Assessment:
+    """A job with what takes longest computed once, for copies that tests may change."""
+    assessment = of_text(text)
+    _ = assessment.all_findings
+    return assessment
+
+
 def stand() -> Assessment:
     """Bent hoops, ties, a slatted shelf and casters, in an opening."""
-    return of_text(STAND)
+    return copy(_assessed(STAND))
 
 
 def plain() -> Assessment:
     """One straight piece of tube, and nothing known about its place."""
-    return of_text(PLAIN)
+    return copy(_assessed(PLAIN))
 
 
 def bent() -> Assessment:
     """A ring, a closed loop, half a turn, and a pair of hands bent out of one plane."""
-    return of_text(BENT)
+    return copy(_assessed(BENT))
 
 
 def texts(pdf: bytes) -> list[str]:

@@ -29,9 +29,13 @@ def test_the_set_is_in_the_order_of_the_work() -> None:
         "Cutting: board 20 x 45 mm northern red oak",
         "Bend sheet: hoop",
         "Cope template: tie, start",
+        "Welding",
+        "Weld order",
         "Timber: shelf",
         "Hardware list",
         "In its place",
+        "How it stands",
+        "How likely it comes out right",
         "Checks",
         "Cautions",
     ]
@@ -39,7 +43,7 @@ def test_the_set_is_in_the_order_of_the_work() -> None:
 
 def test_pages_with_nothing_to_say_are_left_out() -> None:
     titles = {page.title for page in _pages(plain())}
-    assert not titles & {"Hardware list", "In its place"}
+    assert not titles & {"Hardware list", "In its place", "Welding", "How it stands", "How likely it comes out right"}
     assert not any(title.startswith(("Bend sheet", "Timber")) for title in titles)
 
 
@@ -47,7 +51,7 @@ def test_the_steps_are_told_in_order() -> None:
     told: list[str] = []
     assessment = plain()
     pages_of(assessment, arrangement_drawing(assessment, A4, DAY), told.append)
-    assert told == ["cover and lists", "cutting sheets", "bend sheets", "timber, hardware, place"]
+    assert told == ["cover and lists", "cutting sheets", "bend sheets", "welding, timber, place"]
 
 
 @pytest.mark.parametrize(("unit", "word"), [("inch", "inches"), ("mm", "millimetres"), ("cm", "centimetres")])

@@ -17,7 +17,7 @@ from fitwright.sheets.packet import writing as module
 from tests.unit.sheets.packet.jobs import plain, stand, texts
 
 DAY = date(2027, 1, 5)
-LISTS = {"cut-list.csv", "buying.csv", "hardware.csv", "findings.csv", "lists.xlsx", "report.json"}
+LISTS = {"cut-list.csv", "buying.csv", "hardware.csv", "welds.csv", "findings.csv", "lists.xlsx", "report.json"}
 
 
 @pytest.fixture(scope="module")
@@ -69,7 +69,7 @@ def test_progress_only_goes_forward_and_ends_at_one(tmp_path: Path) -> None:
     shares = [done for _, done in told]
     assert shares == sorted(shares)
     assert shares[-1] == 1.0
-    assert {"arrangement", "typesetting", "lists"} <= {step for step, _ in told}
+    assert {"virtual builds", "weld order", "arrangement", "typesetting", "lists"} <= {step for step, _ in told}
 
 
 def test_an_unknown_paper_is_told_before_any_work(tmp_path: Path) -> None:
@@ -84,7 +84,7 @@ def test_lists_are_read_back(folder: Path) -> None:
     groups = stand().cut_groups
     assert [row["stock"] for row in rows] == [group.stock for group in groups]
     assert [float(row["cut_length_mm"]) for row in rows] == pytest.approx([g.setting_mm for g in groups], abs=1e-4)
-    assert load_workbook(folder / "lists.xlsx").sheetnames == ["Cut list", "Buying", "Hardware", "Findings"]
+    assert load_workbook(folder / "lists.xlsx").sheetnames == ["Cut list", "Buying", "Hardware", "Welds", "Findings"]
 
 
 def test_what_an_earlier_packet_left_is_told(tmp_path: Path) -> None:

@@ -10,9 +10,9 @@ from fitwright.making.coping import CopeSheet, Measured, Seam, Template, Use
 from fitwright.piece.model import CutKind
 from fitwright.sheets.drawing import Paper
 from fitwright.sheets.packet.model import Json, Page
-from fitwright.sheets.packet.pages.cutting import fine
 from fitwright.sheets.packet.tables import ColumnTold, table
 from fitwright.sheets.template_drawing import RULER_HEIGHT, Tile, Tiled, ruler_drawing, template_drawing, tiled
+from fitwright.sheets.wording import fine
 from fitwright.units import Style
 
 SIDE = 15.0  # margin left and right [mm], as the page style has it

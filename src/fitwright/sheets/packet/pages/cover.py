@@ -20,6 +20,7 @@ CHECKS = "Checks"
 WIDE, HIGH, LOW = 92.0, 92.0, 56.0  # room for the picture, lower the more there is to say under it [mm]
 A_FINDING = 9.0  # what one takes of the page [mm]
 LONGEST_UNIT = 3
+SAID = ("currency",)  # units that `amount` does not write
 
 
 def cover_page(assessment: Assessment, whole: Drawing, cautions: Sequence[Caution]) -> Page:
@@ -64,18 +65,23 @@ def checks_page(assessment: Assessment) -> Page | None:
     rows = [
         (
             f"{worst.area}: {', '.join(subjects)}",
-            (worst.check, worst.basis),
+            (_with_word(worst), worst.basis),
             _without_word(amount(worst.value, worst.unit, style), worst.unit),
-            amount(worst.limit, worst.unit, style),
+            _without_word(amount(worst.limit, worst.unit, style), worst.unit),
         )
         for worst, subjects in _alike(held)
     ]
     intro = "All of these hold. Where one line stands for several parts, its value is the one nearest to the limit."
-    return Page("listing", CHECKS, {"intro": [intro], "tables": [table(columns, rows)]})
+    return Page("listing", CHECKS, {"intro": [intro], "tables": [table(columns, rows)], "small": True})
+
+
+def _with_word(found: Finding) -> str:
+    """A check, with its unit where that is a whole word and so does not stand with the numbers."""
+    return f"{found.check} [{found.unit}]" if len(found.unit) > LONGEST_UNIT and found.unit not in SAID else found.check
 
 
 def _without_word(told: str, unit: str) -> str:
-    """A value whose unit is a whole word leaves it to the limit beside it."""
+    """A value whose unit is a whole word leaves it to the check beside it."""
     return told.removesuffix(unit).strip() if len(unit) > LONGEST_UNIT else told
 
 

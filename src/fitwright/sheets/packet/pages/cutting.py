@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
-from fractions import Fraction
 from itertools import groupby
 
 from fitwright.assess import Assessment
-from fitwright.making.cutting import CutGroup, CuttingPlan, PlannedBar, PlannedCut
+from fitwright.making.cutting import KEPT, CutGroup, CuttingPlan, PlannedBar, PlannedCut
 from fitwright.sheets.drawing import BarRow, Drawing, bars_drawing
 from fitwright.sheets.packet.model import Json, Page
 from fitwright.sheets.packet.pictures import texts_fit, without_texts_beside
 from fitwright.sheets.packet.tables import ColumnTold, table
+from fitwright.sheets.wording import fine
 from fitwright.units import Style
 
 WIDTH = 180.0  # of the bars on paper [mm]
@@ -83,11 +83,6 @@ def _settings(numbered: Sequence[Numbered], reach: float | None, style: Style) -
     return table(columns, rows)
 
 
-def fine(style: Style) -> Style:
-    """The style for what is smaller than the step that lengths are printed to."""
-    return Style.inch(Fraction(1, 64)) if style.unit == "inch" else Style(style.unit, Fraction(1, 10))
-
-
 def _told(group: CutGroup, reach: float | None) -> str | tuple[str, str]:
     """The ends, and that a length is beyond the stop."""
     ends = _ends(group.angle_start_deg, group.angle_end_deg)
@@ -142,7 +137,10 @@ def _plan_in_words(plan: CuttingPlan, currency: str, style: Style) -> Iterator[s
     else:
         over = (cost - bound) / bound * 100 if bound else Decimal(0)
         yield f"Bars for {cost:.2f} {currency}; no plan costs less than {bound:.2f}: at most {over:.1f} % too much."
-    yield f"Waste: {100 * plan.waste_fraction:.1f} % of all bars, bought or from the rack; what is left is hatched."
+    yield (
+        f"Left over, hatched: {100 * plan.waste_fraction:.1f} % of all bars, bought or from the rack. "
+        f"What is left from {style.length(KEPT)} on goes back on the rack."
+    )
 
 
 def _named(bars: Sequence[PlannedBar], style: Style) -> str:

@@ -9,12 +9,14 @@ import numpy as np
 from fitwright.assess import Assessment
 from fitwright.piece.model import Board, Panel
 from fitwright.sheets.drawing import Drawing, LineKind, Sketch
+from fitwright.sheets.drawing.model import DIMENSION_TEXT
 from fitwright.sheets.packet.model import Json, Page
 from fitwright.sheets.packet.pictures import fitted
 from fitwright.sheets.packet.tables import ColumnTold, table
 
 ROOM = (175.0, 95.0)
 LEAST_GAP_MM = 0.1
+ROOM_OVER_TEXT = 1.8  # of the height of a mark: the dimensions take a part of the room
 Corner = tuple[float, float]
 
 
@@ -75,17 +77,25 @@ def _dimensions(sketch: Sketch, panel: Panel) -> None:
 
 
 def _marked(sketch: Sketch, panel: Panel, marks: list[str]) -> None:
-    """The mark of each board that has room for it, in its middle; battens off to their end."""
-    for board, mark in zip(panel.boards, marks, strict=True):
-        low, high = _flat(panel, board)
-        if board.along == panel.boards[0].along:
-            sketch.text(mark, (low[0] + (high[0] - low[0]) * 0.5, (low[1] + high[1]) / 2), bold=True)
+    """The mark of each board in its middle; of slats too narrow on paper, and of battens, one of a kind off beside."""
+    run = panel.boards[0].along
     told: set[str] = set()
     for board, mark in zip(panel.boards, marks, strict=True):
         low, high = _flat(panel, board)
-        if board.along != panel.boards[0].along and mark not in told:
+        if board.along == run and _has_room(panel, board):
+            sketch.text(mark, ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2), bold=True)
+        elif mark not in told:
             told.add(mark)
-            sketch.mark(mark, ((low[0] + high[0]) / 2, low[1] + (high[1] - low[1]) * 0.25), -np.pi / 4)
+            along, up, way = (0.25, 0.5, np.pi / 4) if board.along == run else (0.5, 0.25, -np.pi / 4)
+            sketch.mark(mark, (low[0] + (high[0] - low[0]) * along, low[1] + (high[1] - low[1]) * up), way)
+
+
+def _has_room(panel: Panel, board: Board) -> bool:
+    """Whether a mark fits between the edges of a board at about the scale that the panel will have."""
+    first = panel.boards[0]
+    size = panel.high - panel.low
+    scale = min(ROOM[0] / float(size[first.along]), ROOM[1] / float(size[first.across]))
+    return board.width * scale > ROOM_OVER_TEXT * DIMENSION_TEXT
 
 
 def _flat(panel: Panel, board: Board) -> tuple[Corner, Corner]:

@@ -30,7 +30,7 @@ def test_facts_are_the_assessments(cover: Page) -> None:
 
 
 def test_what_does_not_hold_is_told_in_full_and_the_rest_counted(cover: Page) -> None:
-    findings = stand().findings
+    findings = stand().all_findings
     urgent = [found for found in findings if found.verdict is not Verdict.HOLDS]
     assert len(cover.content["findings"]["rows"]) == len(urgent)
     assert f"{len(findings) - len(urgent)} checks hold" in cover.content["more"]
@@ -52,8 +52,18 @@ def test_checks_that_hold_are_on_a_page_of_their_own() -> None:
     page = checks_page(stand())
     assert page is not None
     rows = page.content["tables"][0]["rows"]
-    checks = {found.check for found in stand().findings if found.verdict is Verdict.HOLDS}
-    assert {row[1][0] for row in rows} == checks
+    checks = {found.check for found in stand().all_findings if found.verdict is Verdict.HOLDS}
+    assert {row[1][0].split(" [")[0] for row in rows} == checks
+
+
+def test_a_unit_that_is_a_phrase_stands_with_its_check() -> None:
+    assessment = stand()
+    found = Finding("threads", "foot", "full threads", Verdict.HOLDS, 12.0, 3.0, 9.0, "threads", "a source")
+    assessment.__dict__["all_findings"] = (found,)
+    page = checks_page(assessment)
+    assert page is not None
+    (row,) = page.content["tables"][0]["rows"]
+    assert row[1:] == [["full threads [threads]", "a source"], "12", "3"]
 
 
 def test_one_line_stands_for_parts_checked_alike_and_tells_the_worst() -> None:
@@ -62,7 +72,7 @@ def test_one_line_stands_for_parts_checked_alike_and_tells_the_worst() -> None:
         Finding("bending", mark, "straight", Verdict.HOLDS, value, 10.0, value - 10.0, "mm", "a source")
         for mark, value in (("A1", 30.0), ("B1", 12.0), ("C1", 20.0))
     )
-    assessment.__dict__["findings"] = told
+    assessment.__dict__["all_findings"] = told
     page = checks_page(assessment)
     assert page is not None
     assert page.content["tables"][0]["rows"] == [

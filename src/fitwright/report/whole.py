@@ -2,11 +2,7 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
-from typing import Any
-
-import numpy as np
 
 from fitwright import __version__
 from fitwright.assess import Assessment
@@ -14,9 +10,10 @@ from fitwright.findings import Finding
 from fitwright.making.bending import bend_as_json
 from fitwright.making.cutting import plan_as_json
 from fitwright.piece.model import EndCut, Mark, Member, Panel, Piece
-
-Json = dict[str, Any]
-DIGITS = 4
+from fitwright.report.chances import chances
+from fitwright.report.figures import Json, degrees, number, vector
+from fitwright.report.loads import loads
+from fitwright.report.welds import welding, welds
 
 
 def report(assessment: Assessment) -> Json:
@@ -35,6 +32,10 @@ def report(assessment: Assessment) -> Json:
         "buying_list": _buying(assessment),
         "bends": [{"mark": mark, **bend_as_json(sheet)} for mark, sheet in assessment.bend_sheets.items()],
         "space": _space(assessment),
+        "loads": loads(assessment),
+        "welds": welds(assessment),
+        "welding": welding(assessment),
+        "chances": chances(assessment),
         "findings": findings_as_json(assessment.all_findings),
     }
 
@@ -46,9 +47,9 @@ def findings_as_json(findings: Sequence[Finding]) -> list[Json]:
             "area": finding.area,
             "subject": finding.subject,
             "check": finding.check,
-            "value": _number(finding.value),
-            "limit": _number(finding.limit),
-            "margin": _number(finding.margin),
+            "value": number(finding.value),
+            "limit": number(finding.limit),
+            "margin": number(finding.margin),
             "unit": finding.unit,
             "verdict": finding.verdict.value,
             "basis": finding.basis,
@@ -68,18 +69,6 @@ def report_schema() -> Json:
     return schema
 
 
-def _number(value: float | None) -> float | None:
-    return None if value is None or not math.isfinite(value) else round(float(value), DIGITS)
-
-
-def _vector(values: Any) -> list[float]:
-    return [round(float(x), DIGITS) + 0.0 for x in np.asarray(values).ravel()]
-
-
-def _degrees(angle: float) -> float:
-    return round(math.degrees(angle), DIGITS)
-
-
 def _job(assessment: Assessment) -> Json:
     job = assessment.job
     return {
@@ -97,7 +86,7 @@ def _dims(assessment: Assessment) -> list[Json]:
         {
             "name": dim.name,
             "written": dim.text,
-            "value_mm" if dim.is_length else "value": _number(dim.value),
+            "value_mm" if dim.is_length else "value": number(dim.value),
             "uses": list(dim.uses),
         }
         for dim in assessment.job.dims.values()
@@ -107,14 +96,14 @@ def _dims(assessment: Assessment) -> list[Json]:
 def _piece(piece: Piece) -> Json:
     box = piece.envelope
     return {
-        "mass_kg": _number(piece.mass),
-        "centre_of_mass_mm": _vector(piece.centre),
+        "mass_kg": number(piece.mass),
+        "centre_of_mass_mm": vector(piece.centre),
         "envelope_mm": {
-            "low": _vector(box.low),
-            "high": _vector(box.high),
-            "size": _vector(box.high - box.low),
-            "with_casters_swept": {"low": _vector(box.swept_low), "high": _vector(box.swept_high)},
-            "with_shelves_coming_out": {"low": _vector(box.removal_low), "high": _vector(box.removal_high)},
+            "low": vector(box.low),
+            "high": vector(box.high),
+            "size": vector(box.high - box.low),
+            "with_casters_swept": {"low": vector(box.swept_low), "high": vector(box.swept_high)},
+            "with_shelves_coming_out": {"low": vector(box.removal_low), "high": vector(box.removal_high)},
         },
     }
 
@@ -132,9 +121,9 @@ def _member(assessment: Assessment, mark: Mark) -> Json:
         "shape": member.stock.section.shape,
         "straight": not member.path.bent,
         "ring": member.ring,
-        "cut_length_mm": _number(member.cut_length),
-        "mass_kg": _number(member.mass),
-        "centre_of_mass_mm": _vector(member.centre),
+        "cut_length_mm": number(member.cut_length),
+        "mass_kg": number(member.mass),
+        "centre_of_mass_mm": vector(member.centre),
         "ends": [_end(cut) for cut in member.ends],
         "sleeve": member.sleeve_of is not None,
         "placed": [_placed(other) for other in assessment.piece.members if other.name in mark.names],
@@ -144,9 +133,9 @@ def _member(assessment: Assessment, mark: Mark) -> Json:
 def _end(cut: EndCut) -> Json:
     return {
         "kind": cut.kind.value,
-        "angle_deg": _degrees(cut.angle),
-        "tip_mm": _number(cut.longest),
-        "heel_mm": _number(cut.shortest),
+        "angle_deg": degrees(cut.angle),
+        "tip_mm": number(cut.longest),
+        "heel_mm": number(cut.shortest),
     }
 
 
@@ -154,8 +143,8 @@ def _placed(member: Member) -> Json:
     """Tip to tip along the path, so that a drawing or another program can find it."""
     return {
         "name": member.name,
-        "start_mm": _vector(member.path.start + member.ends[0].longest * member.body.outward(0)),
-        "finish_mm": _vector(member.path.end + member.ends[1].longest * member.body.outward(1)),
+        "start_mm": vector(member.path.start + member.ends[0].longest * member.body.outward(0)),
+        "finish_mm": vector(member.path.end + member.ends[1].longest * member.body.outward(1)),
     }
 
 
@@ -176,19 +165,19 @@ def _panel(piece: Piece, part: str, panels: list[Panel]) -> Json:
         "quantity": len(panels),
         "kind": first.kind,
         "stock": first.stock.label,
-        "size_mm": _vector(first.high - first.low),
-        "gap_mm": _number(first.gap),
+        "size_mm": vector(first.high - first.low),
+        "gap_mm": number(first.gap),
         "removable": first.removable is not None,
-        "mass_kg": _number(first.mass),
+        "mass_kg": number(first.mass),
         "boards": [
             {
                 "mark": mark,
                 "role": board.role,
                 "quantity": marks.count(mark),
                 "stock": board.stock.label,
-                "length_mm": _number(board.length),
-                "width_mm": _number(board.width),
-                "thickness_mm": _number(board.thickness),
+                "length_mm": number(board.length),
+                "width_mm": number(board.width),
+                "thickness_mm": number(board.thickness),
             }
             for mark, board in boards.items()
         ],
@@ -204,7 +193,7 @@ def _hardware(piece: Piece, mark: Mark) -> Json:
         "kind": first.kind,
         "label": first.label,
         "quantity": sum(item.each for item in items),
-        "mass_kg": _number(first.mass),
+        "mass_kg": number(first.mass),
         "price": None if first.price is None else str(first.price),
     }
 
@@ -215,7 +204,7 @@ def _joints(piece: Piece) -> list[Json]:
             "kind": joint.kind.value,
             "between": [piece.members[joint.first].name, piece.members[joint.second].name],
             "marks": [piece.mark_of[piece.members[k].name] for k in (joint.first, joint.second)],
-            "at_mm": _vector(joint.point),
+            "at_mm": vector(joint.point),
             "bolted": joint.bolted,
             "sleeve": None if joint.sleeve is None else piece.mark_of[piece.members[joint.sleeve].name],
         }
@@ -227,14 +216,14 @@ def _cut_list(assessment: Assessment) -> list[Json]:
     return [
         {
             "stock": group.stock,
-            "setting": number,
-            "cut_length_mm": _number(group.setting_mm),
+            "setting": setting,
+            "cut_length_mm": number(group.setting_mm),
             "quantity": group.quantity,
             "marks": list(group.marks),
-            "angle_start_deg": _number(group.angle_start_deg),
-            "angle_finish_deg": _number(group.angle_end_deg),
+            "angle_start_deg": number(group.angle_start_deg),
+            "angle_finish_deg": number(group.angle_end_deg),
         }
-        for number, group in enumerate(assessment.cut_groups, 1)
+        for setting, group in enumerate(assessment.cut_groups, 1)
     ]
 
 
@@ -272,15 +261,15 @@ def _space(assessment: Assessment) -> Json:
     if fit is None:
         return {"gaps_mm": {}, "gaps": [], "shift_mm": None}
     return {
-        "gaps_mm": {gap.side: _number(gap.value) for gap in fit.gaps},
+        "gaps_mm": {gap.side: number(gap.value) for gap in fit.gaps},
         "gaps": [
             {
                 "side": gap.side,
-                "gap_mm": _number(gap.value),
-                "at_height_mm": _number(gap.height),
-                "wanted_mm": _number(gap.wanted),
+                "gap_mm": number(gap.value),
+                "at_height_mm": number(gap.height),
+                "wanted_mm": number(gap.wanted),
             }
             for gap in fit.gaps
         ],
-        "shift_mm": _vector(fit.shift),
+        "shift_mm": vector(fit.shift),
     }
