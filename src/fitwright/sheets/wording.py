@@ -19,7 +19,7 @@ TURN_RAD = math.radians(0.05)
 def amount(value: float | None, unit: str, style: Style) -> str:
     """A value with its unit as the job writes it; empty where there is none.
 
-    Lengths follow the job's unit; everything else keeps its own, to three figures.
+    Lengths, forces, weights and stresses follow the job's unit; everything else keeps its own, to three figures.
     """
     if value is None:
         return ""
@@ -31,6 +31,8 @@ def amount(value: float | None, unit: str, style: Style) -> str:
         return f"{value:.2f}"
     if unit == "kg":
         return style.weight(value)
+    if unit == "MPa":
+        return style.stress(value)
     figures = f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"
     if unit in ("deg", "°"):
         return f"{value:.1f}°"
