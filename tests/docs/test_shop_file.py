@@ -8,11 +8,24 @@ from pathlib import Path
 import pytest
 
 from fitwright.shop import shop_from_text
-from fitwright.shop.schema import KINDS, SHAPES, BarEntry, BenchEntry, BenderEntry, DieEntry, SawEntry, ShopFile
+from fitwright.shop.schema import (
+    KINDS,
+    SHAPES,
+    BarEntry,
+    BenchEntry,
+    BenderEntry,
+    ClampEntry,
+    DieEntry,
+    PinEntry,
+    SawEntry,
+    ShopFile,
+    SquareEntry,
+    StopEntry,
+)
 
 PAGE = (Path(__file__).parents[2] / "docs" / "shop-file.md").read_text(encoding="utf-8")
 WORDS = set(re.findall(r"`([^`\n]+)`", re.sub(r"```.*?```", "", PAGE, flags=re.S)))
-MODELS = (ShopFile, DieEntry, BenderEntry, SawEntry, BarEntry, BenchEntry)
+MODELS = (ShopFile, DieEntry, BenderEntry, SawEntry, BarEntry, BenchEntry, PinEntry, StopEntry, SquareEntry, ClampEntry)
 
 
 @pytest.mark.parametrize("word", sorted({name for model in MODELS for name in model.model_fields} | {*KINDS, *SHAPES}))

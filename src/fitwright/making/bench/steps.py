@@ -1,0 +1,155 @@
+"""The order of placing, in words that can be followed at the bench."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+import numpy as np
+
+from fitwright.making.bench.flanks import SIDES
+from fitwright.making.bench.model import Block, Clamp, Spacer, SquareUp, Stop, Subassembly, Support
+from fitwright.making.bench.pose import Laid, Posed
+from fitwright.units import Style
+
+
+def steps_of(
+    subassembly: Subassembly,
+    pose: Posed,
+    style: Style,
+    stops: Sequence[Stop],
+    blocks: Sequence[Block],
+    supports: Sequence[Support],
+    spacers: Sequence[Spacer],
+    squares: Sequence[SquareUp],
+    clamps: Sequence[Clamp],
+    ranks: Mapping[int, int],
+) -> tuple[str, ...]:
+    """What to do, one thing a step: stops, blocks, parts in order, squares, clamps, tacks, the flip."""
+    steps = [_stops([stop for stop in stops if not stop.hole.startswith("off ")])] if stops else []
+    steps += [_block(block, style) for block in blocks]
+    steps += _laying(pose, ranks, stops, supports, spacers, squares)
+    if clamps:
+        steps.append(
+            f"Clamp opposite the stops: {_counted(c.kind for c in clamps)}, in {_list(c.hole for c in clamps)}."
+        )
+    if len(pose.welds):
+        steps.append("Read the check numbers, then tack; read them again before the clamps come off.")
+    else:
+        steps.append("Read the check numbers; correct the bends, mark the trim at the ends, until all stops touch.")
+    return (*steps, *subassembly.flips)
+
+
+def matched_steps(subassembly: Subassembly, pose: Posed) -> tuple[str, ...]:
+    """The second of two equal ones: on the stops of the first, and matched on it."""
+    names = _list(thing.name for thing in pose.laid)
+    return (
+        f"Leave the stops and blocks of {subassembly.same_as} where they are.",
+        f"Lay {names} as the first was laid, against the same stops, and clamp.",
+        "Read the same check numbers and tack.",
+        f"Lay it on {subassembly.same_as}: ends, outsides and joints must lie over one another; match it to the first "
+        "before welding.",
+        *subassembly.flips,
+    )
+
+
+def _stops(stops: Sequence[Stop]) -> str:
+    by_kind: dict[str, list[str]] = {}
+    for stop in stops:
+        way = "" if stop.round else f" facing {SIDES[_axis(stop), int(np.sign(stop.towards[_axis(stop)]))]}"
+        by_kind.setdefault(f"{stop.kind}{way}", []).append(stop.hole)
+    told = [(kind, _list(dict.fromkeys(holes))) for kind, holes in by_kind.items()]
+    return "Set " + "; ".join(f"{kind} {'' if ' edge' in where else 'in '}{where}" for kind, where in told) + "."
+
+
+def _axis(stop: Stop) -> int:
+    return int(np.argmax(np.abs(stop.towards)))
+
+
+def _block(block: Block, style: Style) -> str:
+    many = "piece" if block.quantity == 1 else "pieces"
+    return f"Block {block.letter}: {block.quantity} {many} of {style.length(block.length)}, {block.stock}: {block.why}."
+
+
+def _laying(
+    pose: Posed,
+    ranks: Mapping[int, int],
+    stops: Sequence[Stop],
+    supports: Sequence[Support],
+    spacers: Sequence[Spacer],
+    squares: Sequence[SquareUp],
+) -> list[str]:
+    """One step for each thing; things that are laid in the same way share one."""
+
+    def turn(thing: Laid) -> tuple[object, ...]:
+        return (
+            thing is not pose.base,
+            not thing.on_bench,
+            thing.lies,
+            ranks.get(thing.number, 0),
+            thing.bottom,
+            thing.number,
+        )
+
+    order = sorted(pose.laid, key=turn)
+    alike: dict[tuple[str, str], list[Laid]] = {}
+    for thing in order:
+        how = _how(thing, pose, stops, supports, spacers, squares)
+        alike.setdefault(("Lay" if thing.lies else "Stand", how), []).append(thing)
+    return [f"{verb} {_list(_named(t, pose) for t in things)}{how}." for (verb, how), things in alike.items()]
+
+
+def _named(thing: Laid, pose: Posed) -> str:
+    marks = _list(dict.fromkeys(pose.piece.mark_of[pose.piece.members[k].name] for k in thing.members))
+    return f"{thing.name} ({marks})"
+
+
+def _how(
+    thing: Laid,
+    pose: Posed,
+    stops: Sequence[Stop],
+    supports: Sequence[Support],
+    spacers: Sequence[Spacer],
+    squares: Sequence[SquareUp],
+) -> str:
+    mine, words = set(thing.members), _ends(thing)
+    against = [s for s in stops if s.member in mine]
+    if against:
+        words.append("against " + _list(_at(s) for s in against))
+    under = [s for s in supports if s.member in mine]
+    if under:
+        words.append(f"on {_counted('block ' + s.block for s in under)}")
+    for spacer in (s for s in spacers if s.member in mine):
+        gap = f"block {spacer.block} between it and {spacer.source}" if spacer.length else f"flush with {spacer.source}"
+        words.append(f"on {spacer.on}, {gap}")
+    words += [s.words for s in squares if s.member in mine]
+    return "".join(f", {word}" for word in dict.fromkeys(words))
+
+
+def _ends(thing: Laid) -> list[str]:
+    """Which way the open ends of a bent part point."""
+    tips = [p for run in thing.runs for p, is_end in ((run.start, run.first), (run.end, run.last)) if is_end]
+    if not thing.bent or len(tips) < 2 or not thing.lies:
+        return []
+    points = np.array([p[:2] for run in thing.runs for p in (run.start, run.end)])
+    off = np.mean([tip[:2] for tip in tips], axis=0) - (points.min(axis=0) + points.max(axis=0)) / 2
+    axis = int(np.argmax(np.abs(off)))
+    return [f"its ends to the {SIDES[axis, int(np.sign(off[axis]))]}"] if abs(off[axis]) > 1.0 else []
+
+
+def _at(stop: Stop) -> str:
+    if stop.hole.startswith("off "):
+        return f"block {stop.block} {stop.hole} ({stop.face})"
+    through = f" with block {stop.block}" if stop.block else ""
+    return f"{stop.hole}{through} ({stop.face})"
+
+
+def _counted(words: Iterable[str]) -> str:
+    found: dict[str, int] = {}
+    for word in words:
+        found[word] = found.get(word, 0) + 1
+    return _list(f"{count} × {word}" if count > 1 else word for word, count in found.items())
+
+
+def _list(words: Iterable[str]) -> str:
+    told = list(words)
+    return told[0] if len(told) == 1 else ", ".join(told[:-1]) + f" and {told[-1]}" if told else ""

@@ -1,0 +1,180 @@
+"""Numbers to read with a tape after tacking: outside to outside, between points that a tape can be hooked on."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fitwright.making.bench.model import Check
+from fitwright.making.bench.pose import Posed
+from fitwright.piece.path import Arc
+from fitwright.units import Style
+
+Floats = NDArray[np.float64]
+Tolerance = Callable[[str, float], float]
+"""From the kind of a check and its length [mm] to how far off it may be [mm]."""
+
+ISO_13920 = "ISO 13920 class B, linear dimensions"
+LEVEL_WITH_MM = 2.0
+SHORTEST_MM = 60.0
+CORNERS = {(-1, -1): "front left", (1, -1): "front right", (-1, 1): "back left", (1, 1): "back right"}
+
+
+@dataclass(frozen=True, eq=False)
+class Spot:
+    """A place a tape is held to: a corner (radius 0) or the outside of a bend round its centre (2,) [mm]."""
+
+    mark: str
+    what: str
+    at: Floats
+    radius: float
+    top: float
+
+    def reach(self, way: Floats) -> float:
+        """How far it reaches along a unit direction (2,) [mm]."""
+        return float(self.at @ way) + self.radius
+
+    def words(self, corner: str) -> str:
+        """As told on the sheet."""
+        return f"{self.mark} at the {corner} ({self.what})"
+
+
+def iso_13920(length: float, grade: str = "B") -> float:
+    """How far a welded length may be off [mm].
+
+    Holds for lengths from 2 mm; shorter ones take the first row, longer ones the last.
+    Source: ISO 13920, table 1, linear dimensions, classes A to D.
+
+    >>> iso_13920(864.0), iso_13920(406.0), iso_13920(1200.0), iso_13920(25.0)
+    (3.0, 3.0, 4.0, 1.0)
+    """
+    rows = [row for row in _iso_rows() if row[0] == grade]
+    return next((off for _, to, off in rows if length <= to), rows[-1][2])
+
+
+@cache
+def _iso_rows() -> tuple[tuple[str, float, float], ...]:
+    text = files("fitwright.making.bench").joinpath("data/iso13920_linear.csv").read_text(encoding="utf-8")
+    rows = csv.DictReader(text.splitlines())
+    return tuple((row["class"], float(row["to_mm"] or "inf"), float(row["tolerance_mm"])) for row in rows)
+
+
+def checks_of(pose: Posed, style: Style, tolerance: Tolerance | None) -> list[Check]:
+    """Diagonals, parallel distances and heights of a set-up, in the pose's axes.
+
+    A tape over a bend reads its greatest: the centre's distance and the outer radius.
+    Holds for parts whose corners stand free. Source: geometry of the drawn parts.
+    """
+    corners = _corners(pose)
+    found: list[Check] = []
+    allowed = tolerance or (lambda kind, length: iso_13920(length))
+    basis = "virtual builds" if tolerance else ISO_13920
+
+    def add(name: str, kind: str, length: float, start: Floats, end: Floats) -> None:
+        if length > SHORTEST_MM and not any(c.name == name for c in found):
+            ends = ((float(start[0]), float(start[1])), (float(end[0]), float(end[1])))
+            found.append(Check(name, kind, length, allowed(kind, length), *ends, basis))
+
+    for one, other in (((-1, -1), (1, 1)), ((-1, 1), (1, -1))):
+        if one in corners and other in corners:
+            start, end, length = _between(corners[one], corners[other])
+            name = f"diagonal, {CORNERS[one]} to {CORNERS[other]}"
+            add(
+                f"{name}: {corners[one].what} of {corners[one].mark} to {corners[other].what} of {corners[other].mark}",
+                "diagonal",
+                length,
+                start,
+                end,
+            )
+    for one, other, axis in (
+        ((-1, -1), (1, -1), 0),
+        ((-1, 1), (1, 1), 0),
+        ((-1, -1), (-1, 1), 1),
+        ((1, -1), (1, 1), 1),
+    ):
+        _parallel(corners, one, other, axis, add)
+    top = max(run.top for run in pose.runs)
+    highest = [run for run in pose.runs if run.top > top - LEVEL_WITH_MM]
+    if len(pose.laid) > 1 and top > max(2 * run.reach(np.array([0, 0, 1.0])) for run in highest) + 1.0:
+        middle = (highest[0].start + highest[0].end) / 2
+        add(f"top of {highest[0].mark} above the bench, at four corners", "height", top, middle, middle)
+    return found
+
+
+def _parallel(
+    corners: dict[tuple[int, int], Spot],
+    one: tuple[int, int],
+    other: tuple[int, int],
+    axis: int,
+    add: Callable[..., None],
+) -> None:
+    if one not in corners or other not in corners or corners[one] is corners[other]:
+        return
+    a, b, way = corners[one], corners[other], np.eye(2)[axis]
+    across = np.eye(2)[1 - axis] * one[1 - axis]
+    if abs(a.reach(across) - b.reach(across)) > LEVEL_WITH_MM:
+        return
+    length = a.reach(-way) + b.reach(way)
+    side = {(0, -1): "front", (0, 1): "back", (1, -1): "left", (1, 1): "right"}[axis, one[1 - axis]]
+    word = "length" if axis == 0 else "width"
+    add(f"{word} along the {side}, outside to outside", "width", length, a.at - a.radius * way, b.at + b.radius * way)
+
+
+def _between(a: Spot, b: Spot) -> tuple[Floats, Floats, float]:
+    """Where a tape over both goes, and what it reads."""
+    run = b.at - a.at
+    unit = run / max(float(np.linalg.norm(run)), 1e-9)
+    start, end = a.at - a.radius * unit, b.at + b.radius * unit
+    return start, end, float(np.linalg.norm(end - start))
+
+
+def _corners(pose: Posed) -> dict[tuple[int, int], Spot]:
+    """For each corner of the set-up the spot that reaches farthest into it."""
+    spots = _spots(pose)
+    found = {}
+    for corner in CORNERS:
+        way = np.array(corner) / np.sqrt(2)
+        if spots:
+            found[corner] = max(spots, key=lambda spot: (round(_square_reach(spot, way), 2), spot.radius == 0.0))
+    return found
+
+
+def _square_reach(spot: Spot, way: Floats) -> float:
+    """A bend counts as the corner of the straights it joins, so that it is not passed over for an end further in."""
+    return float(spot.at @ way) + spot.radius * float(np.abs(way).sum())
+
+
+def _spots(pose: Posed) -> list[Spot]:
+    """Ends and bends of every level part, at their outsides."""
+    spots: list[Spot] = []
+    for run in (r for r in pose.runs if r.way == "level"):
+        side = np.array([-run.along[1], run.along[0]])
+        tips = zip((run.start, run.end), (-1, 1), (run.first, run.last), run.tips, strict=True)
+        for point, way, is_end, tip in tips:
+            if is_end:
+                for s in (-1, 1):
+                    at = point[:2] + way * tip * run.along[:2] + s * run.half * side
+                    spots.append(Spot(run.mark, "end", at, 0.0, run.top))
+    for thing in pose.laid:
+        for index in thing.members:
+            spots += _bend_spots(pose, index)
+    return spots
+
+
+def _bend_spots(pose: Posed, index: int) -> list[Spot]:
+    member = pose.piece.members[index]
+    found = []
+    for segment in member.path.segments:
+        if isinstance(segment, Arc) and abs(abs(float((pose.rotation @ segment.axis)[2])) - 1) < 1e-3:
+            centre = pose.seen(segment.centre[None])[0]
+            outer = segment.radius + member.body.reach
+            found.append(
+                Spot(pose.piece.mark_of[member.name], "bend", centre[:2], outer, float(centre[2]) + member.body.reach)
+            )
+    return found
