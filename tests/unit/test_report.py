@@ -7,6 +7,7 @@ import json
 import pytest
 from jsonschema import Draft202012Validator
 
+from fitwright.assess import SPARE
 from fitwright.report import report, report_schema
 from tests.demos import NAMES, assessed
 
@@ -38,11 +39,14 @@ def test_mass_is_the_sum_of_what_is_listed() -> None:
 
 def test_plan_cuts_every_sawn_piece() -> None:
     told = report(assessed("workbench"))
-    cut = sorted(cut["mark"] for bar in told["cutting_plan"]["bars"] for cut in bar["cuts"])
+    cuts = [cut["mark"] for bar in told["cutting_plan"]["bars"] for cut in bar["cuts"]]
+    cut = sorted(mark for mark in cuts if mark != SPARE)
     wanted = sorted(row["mark"] for row in told["members"] for _ in range(row["quantity"])) + sorted(
         board["mark"] for panel in told["panels"] for board in panel["boards"] for _ in range(board["quantity"])
     )
     assert cut == sorted(wanted)
+    listed = sum(row["quantity"] for row in told["cut_list"])
+    assert listed == len(cuts)
     assert told["cutting_plan"]["proven"]
     assert told["cutting_plan"]["cost"] == told["cutting_plan"]["bound"]
 

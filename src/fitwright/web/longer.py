@@ -1,0 +1,28 @@
+"""What is computed aside: the findings that take longer, and the sheets."""
+
+from __future__ import annotations
+
+from fitwright.assess import Assessment
+from fitwright.findings import Finding
+from fitwright.web.aside import Tell
+from fitwright.web.leaves import Leaf, leaves
+
+WELDING_SHARE = 0.7
+"""Of the longer findings' time, what the order of welding takes."""
+
+
+def longer_findings(assessment: Assessment, tell: Tell) -> tuple[Finding, ...]:
+    """Every finding, with how welding pulls the piece and whether it comes out right made many times over."""
+    tell("the loads", 0.02)
+    _ = assessment.findings
+    assessment.weld(lambda step, share: tell(step, WELDING_SHARE * share))
+    tell("virtual builds", WELDING_SHARE)
+    _ = assessment.builds
+    return assessment.all_findings
+
+
+def sheets(assessment: Assessment, tell: Tell) -> tuple[Leaf, ...]:
+    """Every sheet as it prints."""
+    longer_findings(assessment, lambda step, share: tell(step, 0.6 * share))
+    tell("drawing the sheets", 0.65)
+    return leaves(assessment)

@@ -1,0 +1,13 @@
+"""Why? Every number opens its formula with the values put in, its basis, and what it is worked out from as links."""
+
+from fitwright.web.page import Call, Page
+from fitwright.web.pages.why.answers import of_dim, of_finding, of_part
+
+PAGE = Page(
+    "why",
+    (
+        Call("GET", "/jobs/{job}/why/dim/{name}", of_dim, "how a dim is worked out"),
+        Call("GET", "/jobs/{job}/why/part/{mark}", of_part, "how a part's length and weight are worked out"),
+        Call("GET", "/jobs/{job}/why/finding/{key:path}", of_finding, "how a check was made"),
+    ),
+)

@@ -1,0 +1,23 @@
+"""What is imported and read on first use, used once before anybody waits for it."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+
+from fitwright.assess import assess
+from fitwright.errors import FitwrightError
+from fitwright.job import load_job, starters
+from fitwright.shop import default_shop
+from fitwright.web.packed import packed_scene
+from fitwright.web.still import still_picture
+
+
+def warm() -> None:
+    """Assess the smallest starter."""
+    with suppress(FitwrightError):
+        smallest = min(starters(), key=lambda starter: starter.path.stat().st_size)
+        job = load_job(smallest.path)
+        assessment = assess(job, default_shop(job.style.unit))
+        packed_scene(assessment, "")
+        still_picture(assessment.meshes)
+        _ = assessment.findings

@@ -1,0 +1,8 @@
+// What every page has: forms that swap their changed part, typing that survives, word of what is not saved.
+import "../forms/swaps.js";
+import "../forms/turns.js";
+import "../forms/saving.js";
+import { keepDrafts } from "../forms/drafts.js";
+
+document.documentElement.classList.add("js");
+keepDrafts();
