@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from datetime import date
 from functools import cached_property
 
 from fitwright.checks import static_findings
@@ -13,6 +14,8 @@ from fitwright.checks.frame_findings import frame_findings, frame_results
 from fitwright.checks.frame_results import FrameResults
 from fitwright.findings import Finding, by_urgency
 from fitwright.job.model import Job
+from fitwright.making.bench import BenchPlan, bench_plans
+from fitwright.making.bench.plan import Progress as BenchProgress
 from fitwright.making.bending import BendSheet, bend_findings, bend_sheet_of
 from fitwright.making.coping import CopeSheet, cope_sheets
 from fitwright.making.cutting import (
@@ -28,17 +31,22 @@ from fitwright.making.cutting import (
     sleeve_finding,
     waste_finding,
 )
+from fitwright.making.finishing import FinishWork, finish_work
+from fitwright.making.handing import Trades, given_of
+from fitwright.making.plan import Schedule, Step, build_steps, schedule_of
+from fitwright.making.timber import TimberWork, timber_work
 from fitwright.making.welding import WeldPlan, weld_plan
 from fitwright.mechanics import Mechanism
 from fitwright.mechanics.framing import Framed, NotFramed, framed
+from fitwright.mechanics.shrinkage import Progress as WeldProgress
 from fitwright.mechanics.variation import (
     Making,
     Variation,
     VirtualBuilds,
-    estimate,
     usual_limits,
     usual_making,
     variation,
+    virtual_builds,
 )
 from fitwright.piece import Member, Piece, build
 from fitwright.piece.mesh import Mesh, meshes
@@ -49,6 +57,10 @@ from fitwright.shop import Shop
 from fitwright.stock import Stock
 
 PLAN_SECONDS = 10.0
+PARTS_TO_JOIN = 2  # one part by itself needs no set-up
+SPARE = "spare"  # the mark of boards that are cut because of knots and end checks
+# virtual builds behind findings and sheets: one standard error of a chance near 95 % is a tenth of a per cent
+BUILDS = 50_000
 # where the base line of a template may stand: whole numbers of these are quickly measured [mm]
 TEMPLATE_STEPS = {"inch": 25.4 / 8, "mm": 5.0, "cm": 5.0}
 
@@ -106,8 +118,9 @@ class Assessment:
 
     @cached_property
     def sawn(self) -> tuple[SawnPiece, ...]:
-        """Every piece for the saw, one entry a mark: members (bent ones as blanks), then boards but no sheets."""
-        return (*(self._sawn_member(mark) for mark in self.member_marks), *self._sawn_boards())
+        """Every piece for the saw, one entry a mark: members (bent ones as blanks), boards but no sheets, spares."""
+        spares = (SawnPiece(SPARE, one.stock, one.length, quantity=one.count) for one in self.timber_work.spares)
+        return (*(self._sawn_member(mark) for mark in self.member_marks), *self._sawn_boards(), *spares)
 
     @cached_property
     def cut_groups(self) -> tuple[CutGroup, ...]:
@@ -145,6 +158,16 @@ class Assessment:
         )  # fmt: skip
 
     @cached_property
+    def timber_work(self) -> TimberWork:
+        """Screws, spacers, stops, movement and order of work of every panel, and spare boards."""
+        return timber_work(self.piece, self.job)
+
+    @cached_property
+    def finishing(self) -> FinishWork:
+        """Areas, grinding, coats, tins, waits, and whether the air lets one paint."""
+        return finish_work(self.piece, self.job)
+
+    @cached_property
     def framed(self) -> Framed | None:
         """The piece as a frame; None for one that floats or has no members, which a finding then says."""
         try:
@@ -177,20 +200,76 @@ class Assessment:
 
     @cached_property
     def builds(self) -> VirtualBuilds | None:
-        """The piece made many times over in a quick estimate: the chances of it coming out right."""
-        return None if self.making is None else estimate(self.making)
+        """The piece made many times over: the chances of it coming out right, and what to do differently."""
+        return None if self.making is None else virtual_builds(self.making, BUILDS)
 
     @cached_property
     def welding(self) -> WeldPlan | None:
         """Every weld, its order and how it pulls; the search for the order takes seconds on a large piece."""
-        return None if self.framed is None else weld_plan(self.piece, self.job, self.framed, self.shop)
+        return self._weld_plan(None)
+
+    def weld(self, progress: WeldProgress) -> WeldPlan | None:
+        """`welding`, with the search for the order telling how far it is; kept like any other property.
+
+        progress: as `weld_plan` has it; returns False to stop the search with the best order so far.
+        """
+        if "welding" not in self.__dict__:
+            self.__dict__["welding"] = self._weld_plan(progress)
+        return self.welding
+
+    def _weld_plan(self, progress: WeldProgress | None) -> WeldPlan | None:
+        if self.framed is None:
+            return None
+        return weld_plan(self.piece, self.job, self.framed, self.shop, progress)
+
+    @cached_property
+    def bench(self) -> tuple[BenchPlan, ...]:
+        """Every set-up on the bench, in order; none for a piece of one part. Seconds on a large piece."""
+        return self._bench_plans(None)
+
+    def set_up(self, progress: BenchProgress) -> tuple[BenchPlan, ...]:
+        """`bench`, with each set-up told as it is begun; kept like any other property.
+
+        progress: as `bench_plans` has it.
+        """
+        if "bench" not in self.__dict__:
+            self.__dict__["bench"] = self._bench_plans(progress)
+        return self.bench
+
+    def _bench_plans(self, progress: BenchProgress | None) -> tuple[BenchPlan, ...]:
+        if len(self.piece.members) < PARTS_TO_JOIN:
+            return ()
+        return bench_plans(self.piece, self.job, self.shop, progress=progress)
+
+    @cached_property
+    def steps(self) -> tuple[Step, ...]:
+        """The whole build in order, each step with its numbers, time and cautions; takes what bench and welds take."""
+        trades = Trades(
+            self.piece, self.job, self.bend_sheets, self.made, self.member_marks, self.cut_groups, self.stocks,
+            self.cope_templates, self.welding, self.bench, self.timber_work, self.finishing,
+        )  # fmt: skip
+        bought = [(one.what, one.size, one.quantity) for one in self.buying]
+        return build_steps(given_of(trades, bought), self.job.style)
+
+    @cached_property
+    def schedule(self) -> Schedule:
+        """When each step is done by one person, in working days from the first, and the last day to begin on."""
+        return self.scheduled()
+
+    def scheduled(self, begin: date | None = None, people: int = 1) -> Schedule:
+        """The schedule from a day on, weekends left out; in days without dates when none is given."""
+        return schedule_of(self.steps, begin=begin, due=self.job.due, people=people)
 
     @cached_property
     def all_findings(self) -> tuple[Finding, ...]:
-        """The findings with those that take longer: whether it comes out right, and how welding pulls it."""
+        """The findings with those that take longer: whether it comes out right, how welding pulls it, the bench.
+
+        A set-up that is made like another has that one's findings, and they are told once.
+        """
         chances = [] if self.builds is None else fit_chance_findings(self.builds, self.job.style)
         pulls = () if self.welding is None else self.welding.findings
-        return tuple(by_urgency([*self.findings, *chances, *pulls]))
+        set_ups = [found for plan in self.bench if not plan.subassembly.same_as for found in plan.findings]
+        return tuple(by_urgency([*self.findings, *chances, *pulls, *set_ups]))
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -199,6 +278,7 @@ class Assessment:
         found += frame_findings(self.piece, self.job, self.framed)
         for mark, sheet in self.bend_sheets.items():
             found += bend_findings(sheet, self.made[mark].stock, self.shop, self.job.style, self.job.brief.rules.tight)
+        found += [*self.timber_work.findings, *self.finishing.findings]
         return tuple(by_urgency([*found, *self._cutting_findings()]))
 
     def _sawn_member(self, mark: Mark) -> SawnPiece:

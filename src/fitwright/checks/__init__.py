@@ -6,6 +6,7 @@ from fitwright.checks.casters import caster_findings
 from fitwright.checks.cautions import caution_findings
 from fitwright.checks.moisture import moisture_findings
 from fitwright.checks.shelves import shelf_findings
+from fitwright.checks.spacing import spacing_findings
 from fitwright.checks.threaded import thread_findings
 from fitwright.checks.tipping import stability_findings
 from fitwright.checks.welds import weld_findings
@@ -21,6 +22,7 @@ SUBJECTS = (
     caster_findings,
     thread_findings,
     shelf_findings,
+    spacing_findings,
     moisture_findings,
     screw_findings,
     weld_findings,

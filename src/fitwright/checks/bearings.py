@@ -13,6 +13,7 @@ Floats = NDArray[np.float64]
 
 LEVEL = 0.02  # rise over run of a member that a level board can lie on
 TOUCH = 1.5  # mm between a board and what it rests on
+STATIONS = 25  # along a run, at which it is looked at
 SAME = 1.0  # mm: bearings nearer than this are one
 
 
@@ -30,16 +31,44 @@ def bearings(piece: Piece, panel: Panel, along: int, at: float, low: float, high
     return _merged([(a, b) for a, b in cut if b > a])
 
 
+def round_middle(piece: Piece, panel: Panel) -> Floats:
+    """Points (k, 2) [mm] at which members come up to a level panel, by a level run or by an end, and carry its middle.
+
+    None where they do not stand round the middle: the panel would tip off them.
+    """
+    face = float(panel.low[2]) if panel.grows > 0 else float(panel.high[2])
+    points = np.vstack([_met(piece.members[k], face) for k in panel.rests_on] or [np.zeros((0, 2))])
+    inside = ((points > panel.low[:2] - TOUCH) & (points < panel.high[:2] + TOUCH)).all(axis=1)
+    corners = hull(points[inside]).reshape(-1, 2)
+    middle = (panel.low[:2] + panel.high[:2]) / 2
+    edges, away = np.roll(corners, -1, axis=0) - corners, middle - corners
+    within = edges[:, 0] * away[:, 1] - edges[:, 1] * away[:, 0] > 0
+    return corners if len(corners) > 2 and bool(within.all()) else np.zeros((0, 2))
+
+
+def _met(member: Member, face: float) -> Floats:
+    """Points (k, 2) of a member's line where it runs level under the face, and of its ends that come up to it [mm]."""
+    outline, parts = member.stock.section.outline(24), np.linspace(0.0, 1.0, STATIONS)
+    runs = [member.body.place(k, parts, outline) for k in range(len(member.path.segments))]
+    level = [run[np.abs(run[..., 2].max(axis=1) - face) <= TOUCH].mean(axis=1)[:, :2] for run in runs]
+    ends = [member.body.point_at(end) for end in (0, 1) if not member.path.closed]
+    tips = [end[None, :2] for end in ends if abs(float(end[2]) - face) <= member.body.reach + TOUCH]
+    return np.vstack([*level, *tips])
+
+
 def _crossings(member: Member, along: int, at: float, face: float) -> list[tuple[float, float]]:
-    """Where the line at `at` across crosses the straights of a member whose top is at the face."""
+    """Where the line at `at` across crosses the straights of a member that comes up to the face.
+
+    Only what lies at the face or under it counts, so that a board may lie in an angle whose other leg stands beside it.
+    """
     found = []
     for k, segment in enumerate(member.path.segments):
         if not isinstance(segment, Straight) or abs(segment.direction[2]) > LEVEL:
             continue
-        ends = member.body.place(k, np.array([0.0, 1.0]), member.stock.section.outline(24))
-        top = float(ends[..., 2].max())
-        if abs(top - face) <= TOUCH:
-            found += _crossing(hull(ends.reshape(-1, 3)[:, :2]), along, at)
+        points = member.body.place(k, np.array([0.0, 1.0]), member.stock.section.outline(24)).reshape(-1, 3)
+        under = points[points[:, 2] <= face + TOUCH]
+        if len(under) and float(under[:, 2].max()) >= face - TOUCH:
+            found += _crossing(hull(under[:, :2]), along, at)
     return found
 
 

@@ -89,7 +89,7 @@ def _uprights(job: Job, results: FrameResults, part: str) -> Finding:
     when, name = results.cases.cases[case], results.framed.lines[members[worst]].member.name
     height = results.framed.middles[element, 2]
     return at_most(
-        AREA, part_words(results.framed, part), "uprights as columns", value, 1.0, "of what it bears",
+        AREA, part_words(results.framed, part), "pushed as a column", value, 1.0, "of what it bears",
         tight=job.brief.rules.tight, basis=COLUMN_BASIS,
         formula=f"{name} at {height:.0f} mm above the floor, {when.name}: {words}",
     )  # fmt: skip

@@ -69,7 +69,7 @@ def hanging_pull(job: Job, piece: Piece) -> tuple[float, float, str]:
     at = np.mean([item.at for item in held], axis=0)
     loads = [(piece.mass * GRAVITY, piece.centre)] + [(c.force, c.points.mean(axis=0)) for c in carried(job, piece)]
     total = sum(force for force, _ in loads)
-    moment = float(sum(force * np.hypot(*(place - at)[:2]) for force, place in loads))
+    moment = float(np.hypot(*sum(force * (place - at)[:2] for force, place in loads)))
     lever = max(float(at[2] - piece.envelope.low[2]), 1.0)
     pull, shear = moment / lever / len(held), total / len(held)
     return (

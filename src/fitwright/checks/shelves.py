@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from fitwright.checks.asked import is_damp
-from fitwright.checks.bearings import bearings
+from fitwright.checks.bearings import bearings, round_middle
 from fitwright.checks.board_bending import Bent, bend
 from fitwright.checks.rounding import down, up
 from fitwright.checks.timber_strength import allowable_bending, creep_factor, lasting_sag
@@ -26,6 +26,7 @@ SAG_BASIS = (
     "comfort target (furniture has no code)"
 )
 OVERHANG = 1 / 3  # of the span next to it; common practice
+FREE_EDGES = 1.25  # how much more the edges of a sheet on points bend than its middle would as a strip
 SMALL_OVERHANG = 40.0  # mm: an end on which nothing stands
 
 
@@ -78,13 +79,40 @@ def _panel(job: Job, piece: Piece, panel: Panel) -> list[Finding]:
     strips = _strips(job, panel)
     rests = [bearings(piece, panel, s.axis, s.at, s.low, s.high) for s in strips]
     carried_by = [(strip, rest) for strip, rest in zip(strips, rests, strict=True) if len(rest) >= 2]
+    if panel.kind == "sheet" and not carried_by:
+        return _sheet_on_points(job, piece, panel, strips, rests)
     if (panel.kind in ("slats", "solid") and len(carried_by) < len(strips)) or not carried_by:
         return [_unsupported(job, panel, rests)]
-    bent = [(s, bend(s.high - s.low, middles, s.load, _stiffness(panel, s))) for s, middles in _unlike(carried_by)]
+    bent = _bent(panel, _unlike(carried_by))
     if panel.kind == "sheet":
         strip, shape = min(bent, key=lambda pair: pair[1].span)
     else:
         strip, shape = max(bent, key=lambda pair: pair[1].sag / pair[1].span)
+    return _told(job, panel, strip, shape)
+
+
+def _sheet_on_points(job: Job, piece: Piece, panel: Panel, strips: list[Strip], rests: list[Floats]) -> list[Finding]:
+    """A sheet on ends of legs, a ring or a spider: bent as a whole both ways at once, between the outermost points.
+
+    The sags of both ways add up, and the free edges bend more than the middle. On the safe side for a ring.
+    Source: the square plate on its four corners, Timoshenko, Theory of Plates and Shells, art. 47 (from memory): sag
+    0.025 q a^4 / D, of which two strips make 0.026; at the edges 0.153 q a^2, a strip 0.125.
+    """
+    points = round_middle(piece, panel)
+    if not len(points):
+        return [_unsupported(job, panel, rests)]
+    outermost = [(s, np.array([points[:, s.axis].min(), points[:, s.axis].max()]) - s.low) for s in strips]
+    bent = _bent(panel, outermost)
+    strip, shape = max(bent, key=lambda pair: pair[1].moment / pair[0].width)
+    both = replace(shape, moment=FREE_EDGES * shape.moment, sag=sum(other.sag for _, other in bent))
+    return _told(job, panel, strip, both)
+
+
+def _bent(panel: Panel, strips: list[tuple[Strip, Floats]]) -> list[tuple[Strip, Bent]]:
+    return [(s, bend(s.high - s.low, middles, s.load, _stiffness(panel, s))) for s, middles in strips]
+
+
+def _told(job: Job, panel: Panel, strip: Strip, shape: Bent) -> list[Finding]:
     return [*_stress(job, panel, strip, shape), _sag(job, panel, strip, shape), *_overhang(job, panel, shape)]
 
 

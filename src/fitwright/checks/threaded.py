@@ -59,6 +59,8 @@ def thread_findings(job: Job, piece: Piece) -> list[Finding]:
 
 def _part_findings(job: Job, piece: Piece, items: list[Hardware]) -> list[Finding]:
     first = items[0]
+    if first.kind == "anchor":
+        return []  # it is held by the wall; see `held`
     text = str(first.properties.get("thread", first.properties.get("size", "")))
     thread = find_thread(text)
     if thread is None:

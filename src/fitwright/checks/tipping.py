@@ -35,6 +35,7 @@ TEST_BASIS = (
     "and "
     "16 CFR 1261 are for clothing storage units from 27 in and 30 lb; shelving, office and dining furniture lie outside"
 )
+WIDEST = 0.5  # of the height, that a base can grow on each side before nobody would build it; common practice
 LOW_MM = 100.0  # ballast is laid no higher than this, or than half as much again as the casters
 
 
@@ -158,7 +159,7 @@ def _cure(job: Job, piece: Piece, on: Sequence[Contact], state: Balance, push: P
         return ""
     style = job.style
     top = float(piece.envelope.high[2])
-    choices = [f"set the {_noun(on)} {_apart(job, state, more)}"]
+    choices = [f"set the {_noun(on)} {_apart(job, state, more)}"] if more.max() <= WIDEST * top else []
     weight, low = _ballast(state, on, slope, push.force * spare, push.height)
     if np.isfinite(weight):
         choices.append(f"lay {style.weight(up_mass(style, weight))} in the middle, no higher than {style.length(low)}")

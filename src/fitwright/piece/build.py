@@ -41,8 +41,8 @@ def build(job: Job) -> Piece:
     """
     sticks, panels, problems = _placed(job)
     hardware = [item for spec in job.parts if isinstance(spec, HardwareSpec) for item in hardware_of(spec)]
-    if not (sticks or panels or hardware or problems):
-        problems = ["the job has no parts: add a member, a panel or hardware under parts"]
+    if not (sticks or panels or problems or any(item.placed for item in hardware)):
+        problems = ["the job has no parts that stand anywhere: add a member, a panel or hardware with at under parts"]
     if problems:
         raise PieceError(tuple(problems))
     around = _surroundings(job, panels, hardware)

@@ -118,14 +118,14 @@ def _rule(layout: Layout, pair: Pair, equals: set[EndKey]) -> Rule:
 
 
 def _drawn_through(layout: Layout, pair: Pair) -> EndKey | None:
-    """The end drawn flush with the far side of the other, or whose partner is wanted square; None if neither."""
+    """The end drawn flush with the far side of the other, else whose partner is wanted square; None if neither."""
     first, second = pair
     a, b = layout.sticks[first[0]], layout.sticks[second[0]]
-    square = [stick.wanted[key[1]] is End.SQUARE for stick, key in ((a, first), (b, second))]
-    if square[0] != square[1]:
-        return second if square[0] else first
     flush = beyond(a, first[1], b) <= FLUSH_MM, beyond(b, second[1], a) <= FLUSH_MM
-    return None if flush[0] == flush[1] else first if flush[0] else second
+    if flush[0] != flush[1]:
+        return first if flush[0] else second
+    square = [stick.wanted[key[1]] is End.SQUARE for stick, key in ((a, first), (b, second))]
+    return None if square[0] == square[1] else second if square[0] else first
 
 
 def _runner(layout: Layout, pair: Pair) -> EndKey:

@@ -46,7 +46,10 @@ def _beside_bend(other: Body, point: Vector, reach: float) -> bool:
 
 
 def box_plane(body: Body, end: int, box: Box) -> Plane | None:
-    """The face of an axis-aligned box (low, high) that most of this end meets; None if it meets none."""
+    """The face of an axis-aligned box (low, high) that most of this end meets; None if it meets none.
+
+    A straight that lies in the box, or along its edge, for all its length does not come to a face.
+    """
     outward, origins = body.outward(end), _fibre_points(body, end)
     facing = np.abs(outward) > FACES_BACK
     entries = np.full(origins.shape, -np.inf)
@@ -60,6 +63,8 @@ def box_plane(body: Body, end: int, box: Box) -> Plane | None:
     shares = np.bincount(np.argmax(entries, axis=1)[hit], fibres_of(body.section)[hit, 2], 3)
     axis = int(np.argmax(shares))
     point = body.point_at(end).astype(float).copy()
+    if (point[axis] - near[axis]) / outward[axis] > body.path.segments[-end].length:
+        return None
     point[axis] = near[axis]
     return Plane(point, np.sign(outward[axis]) * np.eye(3)[axis])
 

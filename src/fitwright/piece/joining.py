@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import sqrt
 
 import numpy as np
@@ -12,6 +13,7 @@ from fitwright.piece.clash import CLASH_MM, Touch, box_depth, touches
 from fitwright.piece.ends import Meeting, override_for
 from fitwright.piece.model import Joint, JointKind, Member, Panel
 from fitwright.piece.path import Vector
+from fitwright.piece.seams import seam_points
 from fitwright.piece.solid import Trimmed
 from fitwright.piece.trim import nearest_axis
 from fitwright.piece.vectors import size
@@ -60,7 +62,8 @@ def side_joints(
         elif not (
             (said is not None and said.kind == "none") or _joined(touch, members, by_pair) or _edges(touch, solids)
         ):
-            joints.append(_side_joint(members, touch, said))
+            places = seam_points(solids[touch.first], solids[touch.second], touch.point)
+            joints += [_side_joint(members, replace(touch, point=place), said) for place in places]
     return joints, clashes
 
 

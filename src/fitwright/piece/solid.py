@@ -22,6 +22,7 @@ STATION_MM = 8.0
 STATION_RAD = np.radians(6)
 OUTLINE_POINTS = 24
 SPARE_MM = 1.0
+SIDE_MM = 1.0  # a shorter edge of an outline is a chord of a corner
 RING_FINER = 3  # bends seen in steps of 2 degrees: 0.02 mm of a radius of 100
 
 
@@ -57,7 +58,8 @@ class Trimmed:
     @cached_property
     def outline(self) -> Floats:
         """Points (k, 2) of the section's outline at which the surface is looked at."""
-        return outline_of(_without_root(self.body.section), OUTLINE_POINTS)
+        outline = outline_of(_without_root(self.body.section), OUTLINE_POINTS)
+        return outline if self.body.section.is_round else _with_middles(outline)
 
     @cached_property
     def box(self) -> tuple[Vector, Vector]:
@@ -151,6 +153,13 @@ class Trimmed:
 
 def _without_root(section: Section) -> Section:
     return replace(section, root_radius=0.0) if isinstance(section, Angle) else section
+
+
+def _with_middles(outline: Floats) -> Floats:
+    """The outline (k, 2) with the middle of each side: of two bars crossed in one plane the corners only touch."""
+    nexts = np.roll(outline, -1, axis=0)
+    sides = np.hypot(*(nexts - outline).T) > SIDE_MM
+    return np.insert(outline, np.flatnonzero(sides) + 1, ((outline + nexts) / 2)[sides], axis=0)
 
 
 def _steps(arc: Arc) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Self
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,6 +30,11 @@ class ToldError(FitwrightError, ValueError):
     def told(self, style: Style) -> str:
         """The message with its lengths and points in the style's unit."""
         return self.text.format(**{name: _said(value, style) for name, value in self.values.items()})
+
+    def worded(self, style: Style) -> Self:
+        """The same, printed plainly in the style's unit from now on."""
+        self.args = (self.told(style),)
+        return self
 
 
 def place(point: Vector, style: Style) -> str:

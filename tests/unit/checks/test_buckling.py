@@ -27,7 +27,7 @@ def test_what_is_checked() -> None:
     frame = one(found, "buckling of the whole frame")
     assert frame.limit == LEAST_FACTOR
     assert frame.value == pytest.approx(results(MADE).load_factor)
-    assert one(found, "uprights as columns").subject.startswith("leg")
+    assert one(found, "pushed as a column").subject.startswith("leg")
     assert one(found, "width of wall over its thickness").value == pytest.approx(16)
 
 
@@ -35,7 +35,7 @@ def test_too_much_load_buckles_the_uprights() -> None:
     made = rack("shelf: 6000 kg, push: {force: 10 N, height: 1000}", frame="square tube 25 x 25 x 1.5")
     found = buckling_findings(made[0], results(made))
     assert one(found, "buckling of the whole frame").verdict is Verdict.FAILS
-    assert one(found, "uprights as columns").verdict is Verdict.FAILS
+    assert one(found, "pushed as a column").verdict is Verdict.FAILS
 
 
 def test_a_paper_wall_is_told() -> None:

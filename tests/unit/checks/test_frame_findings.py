@@ -54,7 +54,7 @@ def test_a_shelf_without_a_way_to_the_floor_is_named() -> None:
 
 
 def test_the_shipped_jobs_say_something_about_every_check() -> None:
-    checks = {"stress", "sag", "sway sideways", "sway front to back", "uprights as columns", "throat stress"}
+    checks = {"stress", "sag", "sway sideways", "sway front to back", "pushed as a column", "throat stress"}
     checks |= {"buckling of the whole frame", "wall of the tube at the tee"}
     for name in ("drying-rack", "workbench", "coat-rail"):
         job, piece = demo(name)

@@ -82,3 +82,15 @@ def test_a_ladder_that_leans_needs_friction() -> None:
     found = one(stability_findings(*ladder(580.0)), "leaning on the back wall")
     assert found.value == pytest.approx((300 - 40) / 1500, abs=0.015)
     assert found.verdict is Verdict.HOLDS
+
+
+def test_loads_on_both_sides_of_the_anchors_balance() -> None:
+    """A row of hooks pulls by how far it stands out, not by how wide it is."""
+    hooks = "\n  hook:\n    stock: frame\n    path: [[100, 380, 680], [100, 300, 680]]\n    ends: free\n"
+    pulls = []
+    for more in ("    repeat: {x: [0, 600]}\n", "    repeat: {x: [300]}\n"):
+        job, piece = table(ANCHORS.format(rated=", rated: 20 N") + hooks + more, foot="300", loads="hook: 60 N")
+        weight = piece.mass * GRAVITY * float(piece.centre[1] - 400)
+        pull, _, _ = hanging_pull(job, piece)
+        pulls.append(pull * 2 * (690 - 300) / 1000 + weight / 1000)
+    assert pulls[0] == pytest.approx(2 * pulls[1], rel=1e-6)

@@ -9,6 +9,8 @@ from fitwright.checks.board_bending import bend
 from fitwright.checks.shelves import shelf_findings
 from fitwright.checks.timber_strength import allowable_bending
 from fitwright.findings import Verdict
+from fitwright.job import parse_job
+from fitwright.piece import build
 from fitwright.stock import find_material
 from fitwright.stock.materials import WOODS
 from fitwright.units import GRAVITY
@@ -96,3 +98,52 @@ def test_a_rest_that_would_pull_is_let_go() -> None:
     plain = bend(1000.0, np.array([100.0, 1000.0]), 1.0, 1e9)
     assert len(shape.reactions) == 2
     assert shape.sag == pytest.approx(plain.sag)
+
+
+IN_ANGLES = """
+job: {name: Tray, unit: mm}
+brief: {loads: {tray: 200 N}}
+stock: {ledge: angle 30 x 30 x 3, sheet: plywood 12 mm birch}
+parts:
+  ledge: {stock: ledge, path: [[0, 20, 700], [400, 20, 700]], legs: [back, up], ends: free, mirror: {y: 100}}
+  tray: {sheet: sheet, from: [10, 23, 703], to: [390, 177, 703]}
+"""
+
+THREE_LEGS = """
+job: {name: Stand, unit: mm}
+brief: {loads: {top: 200 N}}
+stock: {leg: round bar 12, sheet: plywood 18 mm birch}
+parts:
+  left: {stock: leg, path: [[20, 55, 0], [20, 55, 700]]}
+  right: {stock: leg, path: [[280, 55, 0], [280, 55, 700]]}
+  back: {stock: leg, path: [[150, 280, 0], [150, 280, 700]]}
+  top: {sheet: sheet, from: [0, 0, 700], to: [300, 300, 700]}
+"""
+
+
+def test_a_sheet_lies_in_two_angles_whose_other_legs_stand_beside_it() -> None:
+    """By hand: middles of the bearings 23 to 50 and 150 to 177 mm, so a span of 127 mm."""
+    job = parse_job(IN_ANGLES)
+    found = one(shelf_findings(job, build(job)), "bending stress")
+    assert found.verdict is Verdict.HOLDS
+    assert "over 127 mm" in found.formula
+
+
+def test_a_sheet_on_three_legs_is_bent_both_ways() -> None:
+    """By hand: 200 N and its own weight on points 260 mm apart one way, 225 mm the other, of a sheet 300 mm square."""
+    job = parse_job(THREE_LEGS)
+    piece = build(job)
+    found = shelf_findings(job, piece)
+    total = 200 + piece.panels[0].mass * GRAVITY
+    load, inertia = total / 300, 300 * 18**3 / 12
+    e = piece.panels[0].stock.material.e
+    ways = [bend(300, np.array(rests), load, e * inertia) for rests in ([55.0, 280.0], [20.0, 280.0])]
+    stress = one(found, "bending stress")
+    assert stress.value == pytest.approx(1.25 * max(way.moment for way in ways) * 6 / (300 * 18**2), rel=0.02)
+    creep = 1.5
+    assert one(found, "sag").value == pytest.approx(creep * sum(way.sag for way in ways), rel=0.05)
+
+
+def test_a_sheet_whose_middle_no_leg_carries_fails() -> None:
+    job = parse_job(THREE_LEGS.replace("[150, 280, 0], [150, 280, 700]", "[150, 30, 0], [150, 30, 700]"))
+    assert one(shelf_findings(job, build(job)), "rests").verdict is Verdict.FAILS

@@ -112,3 +112,8 @@ def test_a_wall_and_a_plate_tapped_together_count_their_turns() -> None:
     found = one(thread_findings(*table(PLATE.format(kind="screw", length=20, z=700))), "engaged")
     assert found.value == pytest.approx(7 / 1.0, abs=0.01)
     assert "rail 1 and plate" in found.formula
+
+
+def test_an_anchor_is_held_by_the_wall() -> None:
+    more = "\n  fixing: {anchor: {size: M8 x 60, rated: 500 N}, at: [20, 400, 680]}\n"
+    assert not [found for found in thread_findings(*table(more)) if found.subject == "fixing"]

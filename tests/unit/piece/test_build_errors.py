@@ -267,3 +267,34 @@ parts:
 def test_nothing_at_all(built: Built) -> None:
     (problem,) = problems(built, "stock: {}\nparts:\n  hole: {opening: {from: [0, 0, 0], to: [1, 1, 1]}}\n")
     assert problem.startswith("the job has no parts")
+
+
+@pytest.mark.parametrize(
+    ("stock", "wide", "deep"),
+    [("flat 30 x 5", "[1, -1, 0]", 2.5), ("square bar 12", "up", 6.0), ("square tube 25 x 2", "up", 12.5)],
+)
+def test_bars_crossed_in_one_plane_run_into_one_another(built: Built, stock: str, wide: str, deep: float) -> None:
+    """Their corners only touch: each side's middle is deepest, half the bar."""
+    text = (
+        f"stock: {{x: {stock}}}\nparts:\n"
+        f"  one: {{stock: x, path: [[0, 0, 100], [300, 300, 100]], wide: {wide}, ends: free}}\n"
+        f"  two: {{stock: x, path: [[0, 300, 100], [300, 0, 100]], wide: {wide.replace('-', '')}, ends: free}}\n"
+    )
+    (problem,) = problems(built, text)
+    assert problem.startswith(f"one runs {deep} mm into two")
+
+
+def test_a_rail_half_in_a_top_is_told_as_running_into_it(built: Built) -> None:
+    text = """
+stock: {rail: square tube 40 x 2, top: plywood 18 birch}
+parts:
+  rail: {stock: rail, path: [[0, 20, 700], [600, 20, 700]], ends: auto}
+  top: {sheet: top, from: [-20, 0, 700], to: [620, 300, 700]}
+"""
+    (problem,) = problems(built, text)
+    assert "into top (sheet)" in problem
+
+
+def test_what_is_only_bought_is_no_piece(built: Built) -> None:
+    (problem,) = problems(built, "stock: {}\nparts:\n  screws: {screw: '#8 x 1', count: 4}\n")
+    assert "stand anywhere" in problem

@@ -223,3 +223,15 @@ parts:
     overlap = spread == 20
     assert kinds(piece) == ({"tee": 2, "corner": 1} if overlap else {"tee": 2})
     assert [end.kind for end in part(piece, "left").ends] == [CutKind.COPE, CutKind.SQUARE]
+
+
+def test_a_post_drawn_to_the_top_of_a_rail_runs_through_though_it_is_to_be_square(built: Built) -> None:
+    """By hand: the post is as long as drawn, 400; the rail runs 800 between middles less half a post at either end."""
+    piece = built("""
+stock: {post: board 90 x 90 oak, rail: board 40 x 90 oak}
+parts:
+  leg: {stock: post, path: [[100, 45, 0], [100, 45, 400]], ends: square, mirror: {x: 500}}
+  rail: {stock: rail, path: [[100, 45, 355], [900, 45, 355]], wide: up}
+""")
+    lengths = {member.part: member.cut_length for member in piece.members}
+    assert lengths == pytest.approx({"leg": 400.0, "rail": 710.0})

@@ -13,6 +13,7 @@ from fitwright.making.bending.model import BendSheet, BendStep
 from fitwright.making.bending.sheet import bend_sheet
 from fitwright.making.bending.table import Bend, BendTable, path_of
 from fitwright.piece.path import Path
+from fitwright.piece.wording import ToldError
 from fitwright.shop import Shop
 from fitwright.stock import Stock
 from fitwright.units import Style
@@ -37,7 +38,12 @@ def bend_from_points(
     vertices = np.asarray(points, dtype=float)
     if vertices.ndim != 2 or vertices.shape[1] != 3 or not np.isfinite(vertices).all():
         raise BendError("the points of a path are three numbers each: x, y, z")
-    path = Path(vertices, _radii(radius, len(vertices), closed), closed)
+    radii = _radii(radius, len(vertices), closed)
+    _check_bendable(stock, radii, style)
+    try:
+        path = Path(vertices, radii, closed)
+    except ToldError as wrong:
+        raise wrong.worded(style or Style.metric()) from None
     return bend_sheet(subject, path, stock, shop, style=style)
 
 
@@ -65,6 +71,7 @@ def bend_from_legs(
     turns = list(rotations) or [0.0] * max(0, count - 1)
     radii = [float(radius)] * count if isinstance(radius, int | float) else [float(one) for one in radius]
     _check_counts(len(legs), count, len(turns), len(radii))
+    _check_bendable(stock, np.array(radii), style)
     setbacks = [
         0.0,
         *(_setback(angle, one, k) for k, (angle, one) in enumerate(zip(angles, radii, strict=True), 1)),
@@ -120,6 +127,22 @@ def _radii(radius: float | Sequence[float], count: int, closed: bool) -> np.ndar
     if any(not one > 0 or not math.isfinite(one) for one in given):
         raise BendError(f"a bend radius has to be more than 0 mm, got {min(given):g}")
     return np.array(given if closed else [0.0, *given, 0.0])
+
+
+def _check_bendable(stock: Stock | None, radii: np.ndarray[Any, np.dtype[np.float64]], style: Style | None) -> None:
+    """Refuse what no bender does: timber, and a radius within the stock itself."""
+    if stock is None:
+        return
+    if not stock.material.is_metal:
+        raise BendError(f"{stock.label} is not metal: a bender takes tube, bar, flat or angle of metal")
+    u0, u1, v0, v1 = stock.section.extents
+    least, bent = min(u1 - u0, v1 - v0) / 2, [float(radius) for radius in radii if radius > 0]
+    if bent and min(bent) < least:
+        told = (style or Style.metric()).length
+        raise BendError(
+            f"a bend radius of {told(min(bent))} on the centreline lies within {stock.label} itself: "
+            f"it has to be more than {told(least)}, half its size"
+        )
 
 
 def _check_counts(legs: int, angles: int, rotations: int, radii: int) -> None:

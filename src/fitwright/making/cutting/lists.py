@@ -186,7 +186,7 @@ def _headings(cells: Sequence[str], file: str, line: int, columns: Sequence[str]
     for name in names:
         if name not in columns:
             near = get_close_matches(name, columns, 1)
-            hint = f"; did you mean {near[0]}?" if near else ""
+            hint = f"; did you mean {near[0]}?" if near else ";"
             raise ListError(f"{file}, line {line}: column {name!r} is not known{hint} {accepted}")
         if names.count(name) > 1:
             raise ListError(f"{file}, line {line}: column {name!r} stands there twice; {accepted}")

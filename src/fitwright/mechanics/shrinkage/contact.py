@@ -12,6 +12,7 @@ from fitwright.mechanics.shrinkage.seam import Seam, WeldKind, wall
 from fitwright.piece.body import Body
 from fitwright.piece.model import CutKind, Joint, JointKind, Member, Piece
 from fitwright.piece.path import Path
+from fitwright.piece.seams import PARALLEL, SHORT_MM, STITCH_LONG_MM
 from fitwright.piece.trim import nearest_axis, stops
 from fitwright.stock import Section
 
@@ -238,7 +239,7 @@ def _pull(first: Member, end: int) -> Floats:
 
 
 def _side_seam(index: int, joint: Joint, first: Member, second: Member, thickness: float) -> Seam | None:
-    """A lap or a crossing: two lines along the patch where the sides touch."""
+    """A lap or a crossing: two lines along the patch where the sides touch; a stitch of them where they lap along."""
     at, along = nearest_axis(first.body, joint.point)
     other, run = nearest_axis(second.body, at)
     toward = other - at
@@ -251,6 +252,8 @@ def _side_seam(index: int, joint: Joint, first: Member, second: Member, thicknes
     side = np.cross(pull, along)
     places = np.column_stack([(patch - at) @ along, (patch - at) @ side])
     low, high = places.min(axis=0), places.max(axis=0)
+    if abs(float(along @ run)) > PARALLEL and high[0] - low[0] > SHORT_MM:
+        low[0], high[0] = max(low[0], -STITCH_LONG_MM / 2), min(high[0], STITCH_LONG_MM / 2)
     length = float(high[0] - low[0])
     if length < STEP_MM:
         return None

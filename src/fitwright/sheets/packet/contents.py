@@ -10,6 +10,7 @@ from fitwright.sheets.drawing import Drawing, Paper
 from fitwright.sheets.packet.cautioning import cautions_of, unchecked
 from fitwright.sheets.packet.model import Head, Page
 from fitwright.sheets.packet.pages.arranging import UNITS, arrangement_page
+from fitwright.sheets.packet.pages.bench import bench_pages
 from fitwright.sheets.packet.pages.bending import bend_pages
 from fitwright.sheets.packet.pages.buying import buying_page, hardware_page
 from fitwright.sheets.packet.pages.cautions import cautions_page
@@ -17,8 +18,11 @@ from fitwright.sheets.packet.pages.chance import chance_page
 from fitwright.sheets.packet.pages.coping import cope_pages
 from fitwright.sheets.packet.pages.cover import checks_page, cover_page
 from fitwright.sheets.packet.pages.cutting import cutting_pages
+from fitwright.sheets.packet.pages.finishing import finish_page
 from fitwright.sheets.packet.pages.parts import parts_page
 from fitwright.sheets.packet.pages.place import place_page
+from fitwright.sheets.packet.pages.schedule import begun, schedule_page
+from fitwright.sheets.packet.pages.steps import steps_page
 from fitwright.sheets.packet.pages.strength import strength_page
 from fitwright.sheets.packet.pages.timber import timber_pages
 from fitwright.sheets.packet.pages.welding import welding_pages
@@ -60,11 +64,16 @@ def _pages(assessment: Assessment, whole: Drawing, step: Step) -> Iterator[Page 
     step("bend sheets")
     yield from (page for _, page in bend_pages(assessment))
     yield from cope_pages(assessment, whole.paper)
+    yield from bench_pages(assessment, lambda name: step(f"bench sheet: {name}"))
     step("welding, timber, place")
     yield from welding_pages(assessment, whole, cautions)
     yield from timber_pages(assessment)
+    yield finish_page(assessment)
     yield hardware_page(assessment)
     yield place_page(assessment, whole)
+    schedule = begun(assessment, whole)
+    yield schedule_page(schedule)
+    yield steps_page(assessment, whole, schedule)
     yield strength_page(assessment, whole)
     yield chance_page(assessment)
     yield checks_page(assessment)

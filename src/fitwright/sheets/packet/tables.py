@@ -7,7 +7,7 @@ from typing import Any, Literal
 
 from fitwright.sheets.packet.model import Json
 
-Kind = Literal["text", "number", "money", "mark", "boxes", "verdict"]
+Kind = Literal["text", "number", "money", "mark", "boxes", "verdict", "field"]
 ColumnTold = tuple[str, Kind, float | None]
 
 LONGEST_WORD = 16  # letters in a row without a place to break [fits the narrowest text column]

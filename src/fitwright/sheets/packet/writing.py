@@ -31,17 +31,19 @@ NO_MODELLER = (
 BEGINS = {
     "the piece": 0.0,
     "loads": 0.01,
-    "virtual builds": 0.12,
-    "weld order": 0.17,
-    "arrangement": 0.38,
+    "virtual builds": 0.11,
+    "weld order": 0.16,
+    "bench": 0.35,
+    "arrangement": 0.39,
     "cover and lists": 0.43,
     "cutting sheets": 0.435,
     "bend sheets": 0.44,
-    "welding, timber, place": 0.45,
-    "typesetting": 0.48,
-    "drawings": 0.5,
-    "lists": 0.6,
-    "solids": 0.63,
+    "bench sheet": 0.45,
+    "welding, timber, place": 0.5,
+    "typesetting": 0.53,
+    "drawings": 0.55,
+    "lists": 0.64,
+    "solids": 0.67,
 }
 
 
@@ -133,6 +135,8 @@ class _Task:
         _ = self.assessment.builds
         self._step("weld order")
         self.assessment.weld(self._weld_order)
+        self._step("bench")
+        self.assessment.set_up(self._set_up)
 
     def _drawings(self, whole: Drawing, pages: tuple[Page, ...]) -> Iterator[Path]:
         self._step("drawings")
@@ -168,13 +172,18 @@ class _Task:
         yield self.folder / "piece.step"
 
     def _step(self, name: str) -> None:
-        self.progress(name, BEGINS[name])
+        self.progress(name, BEGINS[name.partition(": ")[0]])
 
     def _weld_order(self, _what: str, done: float) -> bool:
-        begun, end = BEGINS["weld order"], BEGINS["arrangement"]
+        begun, end = BEGINS["weld order"], BEGINS["bench"]
         self._reached = max(self._reached, begun + (end - begun) * min(done, 1.0))
         self.progress("weld order", self._reached)
         return True
+
+    def _set_up(self, done: int, total: int, name: str) -> None:
+        if name:
+            begun, end = BEGINS["bench"], BEGINS["arrangement"]
+            self.progress(f"bench: {name}", begun + (end - begun) * done / total)
 
     def _part(self, done: int, total: int, name: str) -> None:
         begun = BEGINS["solids"]

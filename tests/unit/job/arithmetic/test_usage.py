@@ -31,3 +31,16 @@ def test_a_count_is_a_number() -> None:
     usage = Usage()
     note_number(parse("shelves"), usage)
     assert usage.numbers == {"shelves"}
+
+
+def test_an_area_over_a_length_is_a_length() -> None:
+    """As of similar triangles: no mistake, and nothing is said of the height."""
+    usage = noted("foot - rise * run / height")
+    assert not usage.areas
+    assert usage.surely == {"foot"}
+    assert usage.likely == {"rise", "run"}
+    assert "height" not in usage.numbers
+
+
+def test_half_an_area_is_an_area() -> None:
+    assert noted("rise * run / 2").areas == {("rise", "run")}

@@ -161,7 +161,8 @@ def test_a_ring_is_not_asked_for_straights() -> None:
 
 def test_wood_needs_what_it_has_not() -> None:
     board = parse_stock("lumber 1x4 white pine", unit="inch")
-    findings = found(u_frame(31.5), 4, board)
+    path = Path(np.array([[0, 0, 0], [0, 0, 500], [800, 0, 500]], float), np.array([0, 101.6, 0]))
+    findings = {one.check: one for one in bend_findings(bend_sheet("A1", path, board, SHOP), board, SHOP)}
     assert findings["overbend"].verdict is Verdict.NEEDS_INPUT
     assert findings["overbend"].advice == "give the yield stress of eastern white pine"
 

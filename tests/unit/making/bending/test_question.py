@@ -9,6 +9,7 @@ from fitwright.making.bending import BendError, bend_as_json, bend_from_legs, be
 from fitwright.piece.path import BendOverlap
 from fitwright.shop import default_shop
 from fitwright.stock import parse_stock
+from fitwright.units import Style
 
 RIGHT = math.pi / 2
 POINTS = [[0, 0, 0], [300, 0, 0], [300, 400, 0], [300, 400, 250]]
@@ -84,3 +85,24 @@ def test_legs_that_do_not_agree(
 ) -> None:
     with pytest.raises(BendError, match=said):
         bend_from_legs(legs, angles, rotations, radius)
+
+
+@pytest.mark.parametrize(
+    ("stock", "radius", "said"),
+    [
+        ("lumber 2x4", 100.0, "is not metal: a bender takes tube"),
+        (
+            "round tube 1 1/8 x 14 ga",
+            10.0,
+            r"lies within round tube 1 1/8 x 14 ga itself: it has to be more than 14.5 mm",
+        ),
+    ],
+)
+def test_what_no_bender_bends_is_refused(stock: str, radius: float, said: str) -> None:
+    with pytest.raises(BendError, match=said):
+        bend_from_points([[0, 0, 0], [0, 0, 500], [500, 0, 500]], radius, stock=parse_stock(stock))
+
+
+def test_a_leg_too_short_is_told_in_the_unit_asked_in() -> None:
+    with pytest.raises(BendOverlap, match=r'is 3" long and its bends take 4" of it: lengthen the leg by 1"'):
+        bend_from_points([[0, 0, 0], [0, 0, 76.2], [76.2, 0, 76.2]], 101.6, style=Style.inch())

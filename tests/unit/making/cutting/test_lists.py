@@ -84,3 +84,8 @@ def test_plan_from_two_lists_and_back_to_plain_data() -> None:
         assert spent + bar["remnant_mm"] == pytest.approx(bar["length_mm"])
     lengths = sum(bar["length_mm"] for bar in told["bars"])
     assert told["waste_fraction"] == pytest.approx(1 - sum(cut["cut_length_mm"] for cut in cuts) / lengths)
+
+
+def test_a_heading_unlike_any_other_is_told_as_a_sentence() -> None:
+    with pytest.raises(ListError, match="column 'zzz' is not known; the columns are length"):
+        read_cuts("zzz,length\n1,2\n")

@@ -5,8 +5,10 @@ import math
 import numpy as np
 import pytest
 
+from fitwright.job import parse_job
 from fitwright.mechanics.framing import Framed
 from fitwright.mechanics.shrinkage import Bead, WeldKind, seam_of, seams, wall
+from fitwright.piece import build
 from fitwright.stock import Angle, Flat, RoundBar, RoundTube
 
 Frame = tuple[Framed, tuple[Bead, ...]]
@@ -55,3 +57,17 @@ def test_what_is_bolted_or_of_timber_is_not_welded(tee: Frame) -> None:
 )
 def test_the_wall_that_a_weld_sees(section: RoundTube | RoundBar | Flat | Angle, thickness: float) -> None:
     assert wall(section) == thickness
+
+
+def test_a_ledge_along_a_rail_is_welded_in_stitches() -> None:
+    """Two lines of 40 mm at every stitch, not all along: that would pull the rail out of true."""
+    job = parse_job("""
+job: {name: Bed, unit: mm}
+stock: {rail: rectangular tube 60 x 30 x 2, ledge: angle 30 x 30 x 3}
+parts:
+  rail: {stock: rail, path: [[15, 0, 320], [15, 2000, 320]], wide: up, ends: free}
+  ledge: {stock: ledge, path: [[30, 60, 310], [30, 1940, 310]], legs: [right, down], ends: free}
+""")
+    found = seams(build(job))
+    assert len(found) > 2
+    assert {round(seam.total, 1) for seam in found[1:-1]} == {80.0}

@@ -29,11 +29,18 @@ def test_the_set_is_in_the_order_of_the_work() -> None:
         "Cutting: board 20 x 45 mm northern red oak",
         "Bend sheet: hoop",
         "Cope template: tie, start",
+        "Bench set-ups",
+        "Bench: hoop 1",
+        "Bench: hoop 2",
+        "Bench: the whole",
         "Welding",
         "Weld order",
         "Timber: shelf",
+        "Finish",
         "Hardware list",
         "In its place",
+        "Schedule",
+        "Steps",
         "How it stands",
         "How likely it comes out right",
         "Checks",
@@ -52,6 +59,13 @@ def test_the_steps_are_told_in_order() -> None:
     assessment = plain()
     pages_of(assessment, arrangement_drawing(assessment, A4, DAY), told.append)
     assert told == ["cover and lists", "cutting sheets", "bend sheets", "welding, timber, place"]
+
+
+def test_each_set_up_that_is_drawn_is_told() -> None:
+    told: list[str] = []
+    pages_of(stand(), arrangement_drawing(stand(), A4, DAY), told.append)
+    at = told.index("bend sheets")
+    assert told[at + 1 : at + 4] == ["bench sheet: hoop 1", "bench sheet: the whole", "welding, timber, place"]
 
 
 @pytest.mark.parametrize(("unit", "word"), [("inch", "inches"), ("mm", "millimetres"), ("cm", "centimetres")])

@@ -11,11 +11,13 @@ from fitwright.piece.model import Board, Panel
 from fitwright.sheets.drawing import Drawing, LineKind, Sketch
 from fitwright.sheets.drawing.model import DIMENSION_TEXT
 from fitwright.sheets.packet.model import Json, Page
+from fitwright.sheets.packet.pages.timberwork import facts_table, work_notes
 from fitwright.sheets.packet.pictures import fitted
 from fitwright.sheets.packet.tables import ColumnTold, table
 
 ROOM = (175.0, 95.0)
 LEAST_GAP_MM = 0.1
+RINGS = 220  # to the length of the panel
 ROOM_OVER_TEXT = 1.8  # of the height of a mark: the dimensions take a part of the room
 Corner = tuple[float, float]
 
@@ -33,13 +35,19 @@ def _page(assessment: Assessment, panels: list[Panel]) -> Page:
     panel = panels[0]
     marks = _marks(assessment, panel)
     letters = marks[0].rstrip("0123456789")
+    work, style = assessment.timber_work.of(panel.part), assessment.job.style
     content = {
         "mark": letters,
         "what": f"{panel.part}: {panel.kind}, {_size(panel, assessment)}, "
         f"{assessment.job.style.weight(panel.mass)} each. Make {len(panels)}:",
         "quantity": len(panels),
         "boards": _boards(assessment, panel, marks, len(panels)),
-        "notes": list(_notes(assessment, panel)),
+        "facts": facts_table(work, style) if work is not None else None,
+        "order": list(work.order) if work is not None else [],
+        "notes": [
+            *_notes(assessment, panel),
+            *(work_notes(work, assessment.timber_work.spares, style) if work is not None else ()),
+        ],
     }
     picture = panel_picture(panel, marks, assessment)
     return Page("timber", f"Timber: {panel.part}", content, {"panel": picture})
@@ -53,9 +61,20 @@ def panel_picture(panel: Panel, marks: list[str], assessment: Assessment) -> Dra
         behind = board.along != panel.boards[0].along
         corners = [low, (high[0], low[1]), high, (low[0], high[1])]
         sketch.polyline(corners, LineKind.HIDDEN if behind else LineKind.VISIBLE, closed=True)
+    _screws(sketch, panel, assessment)
     _dimensions(sketch, panel)
     _marked(sketch, panel, marks)
     return fitted(sketch, ROOM)
+
+
+def _screws(sketch: Sketch, panel: Panel, assessment: Assessment) -> None:
+    """A small ring for every screw and every fixing."""
+    work = assessment.timber_work.of(panel.part)
+    if work is None:
+        return
+    points = [] if work.layout is None else work.layout.points.tolist()
+    for along, across in [*points, *((fixing.along, fixing.across) for fixing in work.fixings)]:
+        sketch.circle((along, across), float((panel.high - panel.low).max()) / RINGS)
 
 
 def _dimensions(sketch: Sketch, panel: Panel) -> None:

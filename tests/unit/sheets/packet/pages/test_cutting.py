@@ -39,7 +39,8 @@ def test_the_cost_is_the_plans_and_said_to_be_proven() -> None:
     page = _pages(assessment)[0]
     plan = assessment.cutting_plans["round tube 32 x 2 mm"]
     assert page.content["plan"][0] == f"Bars for {plan.cost:.2f} EUR: proven to be the least cost."
-    assert f"{100 * plan.waste_fraction:.1f} %" in page.content["plan"][1]
+    assert page.content["plan"][1].startswith(f"Left over, hatched: {100 * plan.waste_fraction:.1f} %")
+    assert "300.0 mm on goes back on the rack" in page.content["plan"][1]
 
 
 def test_a_plan_that_is_not_proven_says_how_far_it_may_be_off() -> None:

@@ -59,3 +59,29 @@ parts: {back: {sheet: ply, from: [0, 100, 0], to: [800, 100, 500], along: z}}
     shown = sorted(round(d.value) for d in view.dimensions if isinstance(d, LinearDimension))
     assert shown == [500, 800]
     assert page.content["what"].startswith("back: sheet, 500.0 mm x 800.0 mm x 12.0 mm")
+
+
+def test_slats_too_narrow_for_a_mark_have_it_once_beside() -> None:
+    bed = """
+job: {name: Bed, unit: mm}
+stock: {slat: board 20 x 70 oak}
+parts:
+  slats: {slats: slat, from: [0, 0, 300], to: [1300, 1880, 300], along: x, gap: 50}
+"""
+    (page,) = timber_pages(of_text(bed))
+    view = page.pictures["panel"].views[0]
+    mark = page.content["boards"]["rows"][0][0]
+    assert [one.text for one in view.marks] == [mark]
+    assert mark not in [note.text for note in view.notes]
+
+
+def test_screws_are_drawn_and_told(shelf: Page) -> None:
+    view = shelf.pictures["panel"].views[0]
+    assert len(view.arcs) == 12
+    rows = {row[0]: row[1] for row in shelf.content["facts"]["rows"]}
+    assert rows["spacer blocks, 2 of them"] == "22.5 mm"
+    assert rows["screws 4 x 35"] == "12"
+
+
+def test_spare_boards_are_told(shelf: Page) -> None:
+    assert any("1 spare of 520.0 mm" in note for note in shelf.content["notes"])

@@ -1,0 +1,283 @@
+"""What the trades hand to the plan: their results in its plain words."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from fitwright.job.model import Job
+from fitwright.making.bench import BenchPlan
+from fitwright.making.bending import BendSheet
+from fitwright.making.coping import CopeSheet
+from fitwright.making.cutting import CutGroup
+from fitwright.making.finishing import Coat, FinishWork
+from fitwright.making.plan import (
+    BendLine,
+    Bent,
+    CheckLine,
+    CoatGiven,
+    Coped,
+    FinishGiven,
+    Fitted,
+    Given,
+    Line,
+    PanelsGiven,
+    SawSetting,
+    SetUp,
+    TrimLine,
+    Welded,
+)
+from fitwright.making.timber import TimberWork
+from fitwright.making.welding import WeldPlan
+from fitwright.piece.model import CutKind, Mark, Member, Piece
+from fitwright.stock import Stock
+from fitwright.units import INCH, Style
+
+HEAVY_KG = 23.0  # load constant of the NIOSH lifting equation (from memory)
+GALVANISED = ("galvan", "zinc")
+SQUARE_DEG = 0.05
+WOOD = ("lumber", "board")
+AXES = ("width", "depth", "height")
+LITRES_A_QUART = 231.0 * INCH**3 / 4e6
+TIMBERS = ("softwood", "hardwood", "plywood")
+
+
+@dataclass(frozen=True, eq=False)
+class Trades:
+    """The results of the trades for one job; welding and bench are None where they are not worked out."""
+
+    piece: Piece
+    job: Job
+    bends: Mapping[str, BendSheet]
+    made: Mapping[str, Member]
+    marks: Sequence[Mark]
+    groups: Sequence[CutGroup]
+    stocks: Mapping[str, Stock]
+    copes: Sequence[CopeSheet]
+    welding: WeldPlan | None
+    bench: Sequence[BenchPlan]
+    timber: TimberWork
+    finish: FinishWork
+
+
+def given_of(trades: Trades, buy: Iterable[tuple[str, str, int]]) -> Given:
+    """Everything that the plan is made of; buy: what, size in words, how many."""
+    size = trades.piece.envelope.size
+    return Given(
+        buy=(*(Line(*one) for one in buy), *_tins(trades.finish)),
+        saw=tuple(_saw(trades)),
+        bent=tuple(_bent(trades)),
+        coped=tuple(_coped(trades.copes, trades.bends)),
+        set_ups=tuple(_set_up(one, trades.welding) for one in trades.bench),
+        welded=_welded(trades.welding, trades.job.style),
+        panels=tuple(_panels(trades)),
+        finish=_finish(trades.finish, trades.job.style),
+        fitted=tuple(_fitted(trades.piece)),
+        true=frozenset(_true(trades)),
+        care=trades.job.brief.rules.care,
+        mass=trades.piece.mass,
+        sizes=tuple((name, float(size[k])) for k, name in enumerate(AXES)),
+    )
+
+
+def _tins(finish: FinishWork) -> Iterator[Line]:
+    for product in finish.tins:
+        for count, name, _ in product.tins:
+            yield Line(product.product, name, count)
+    for one in finish.consumables:
+        yield Line(one.what, "", one.count)
+
+
+def _saw(trades: Trades) -> Iterator[SawSetting]:
+    for group in trades.groups:
+        ends = _ends(group.angle_start_deg, group.angle_end_deg)
+        timber = trades.stocks[group.stock].material.kind in TIMBERS
+        yield SawSetting(group.stock, group.setting_mm, ends, group.marks, group.quantity, timber)
+
+
+def _ends(start: float, finish: float) -> str:
+    """The saw's swing at both ends in words."""
+    one, other = (f"{abs(a):.1f}°" if abs(a) > SQUARE_DEG else "square" for a in (start, finish))
+    return (one if one == "square" else f"{one} both ends") if one == other else f"{one} and {other}"
+
+
+def _bent(trades: Trades) -> Iterator[Bent]:
+    counts = {mark.mark: mark.quantity for mark in trades.marks}
+    for mark, sheet in trades.bends.items():
+        part = trades.made[mark].part
+        yield Bent(
+            mark,
+            part,
+            sheet.stock,
+            counts[mark],
+            sheet.blank,
+            tuple(BendLine(s.number, s.mark, _short(s.turned), s.command_angle, s.angle, s.die) for s in sheet.steps),
+            tuple(TrimLine(t.end, t.allowance, t.measured, t.place) for t in sheet.trims),
+            f"Bend sheet: {part}",
+        )
+
+
+def _short(angle: float) -> float:
+    """A turn by the shorter way [rad]."""
+    return (angle + math.pi) % (2 * math.pi) - math.pi
+
+
+def _coped(copes: Sequence[CopeSheet], bent: Collection[str]) -> Iterator[Coped]:
+    for sheet in copes:
+        title = f"Cope template: {sheet.template.mark}, {sheet.template.end_word}"
+        for use in sheet.uses:
+            own = use.template
+            if own.kind is CutKind.MITRE and own.mark not in bent:
+                continue  # the saw has cut it
+            yield Coped(own.mark, own.end_word, own.meets, use.quantity, title)
+
+
+def _set_up(one: BenchPlan, welding: WeldPlan | None) -> SetUp:
+    own = set(one.subassembly.members)
+    welds = (
+        {w.number for w in welding.welds if w.bead.seam.first in own and w.bead.seam.second in own}
+        if welding
+        else set()
+    )
+    return SetUp(
+        one.name,
+        one.steps,
+        tuple(CheckLine(check.name, check.length, check.tolerance) for check in one.checks),
+        any(block.stock.startswith(WOOD) for block in one.blocks),
+        one.subassembly.same_as,
+        sum(tack.weld in welds for tack in welding.tacks) if welding else 0,
+        f"Bench: {one.name}",
+    )
+
+
+def _welded(plan: WeldPlan | None, style: Style) -> Welded | None:
+    if plan is None or not plan.welds:
+        return None
+    alike = Counter(
+        f"{weld.kind.value}, leg {style.length(weld.leg)}, about {weld.current:.0f} A" for weld in plan.welds
+    )
+    return Welded(
+        tuple(alike.items()), len(plan.tacks), len(plan.steps), plan.used.arc_time, (), plan.words, "Weld order"
+    )  # fmt: skip
+
+
+def _panels(trades: Trades) -> Iterator[PanelsGiven]:
+    for work in trades.timber.panels:
+        panel = next(panel for panel in trades.piece.panels if panel.part == work.part)
+        joints = len(panel.boards) - 1 if work.kind == "solid" else 0
+        screws = work.layout.count if work.layout else 0
+        yield PanelsGiven(
+            work.part,
+            work.panels,
+            len(panel.boards) * work.panels,
+            joints * work.panels,
+            screws * work.panels,
+            work.layout.screw.label if work.layout else "",
+            work.spacer.thickness if work.spacer else 0.0,
+            work.order,
+            f"Timber: {work.part}",
+        )
+
+
+def _finish(work: FinishWork, style: Style) -> FinishGiven:
+    grinding, sanding = work.grinding, work.sanding
+    return FinishGiven(
+        flush=tuple((one.what, one.count, one.length) for one in grinding.flush) if grinding else (),
+        flush_grits=grinding.flush_grits if grinding else (),
+        metal_grits=grinding.all_grits if grinding else (),
+        timber_grits=sanding.all_grits if sanding else (),
+        metal=work.metal_m2,
+        timber=work.timber_m2,
+        cleaning=work.cleaning,
+        coats=tuple(_coat(coat, style) for coat in work.coats),
+        sent=work.sent_out.name if work.sent_out else "",
+        sent_days=work.sent_out.out if work.sent_out else 0,
+        dew=f"At {temperature(work.air.temperature, style)} and {work.air.humidity:.0f} % the steel must be warmer "
+        f"than {temperature(work.dew_point + 3.0, style)}: the finish sheet has the table.",
+        sheet="Finish",
+    )
+
+
+def temperature(celsius: float, style: Style) -> str:
+    """A temperature as the shop reads it.
+
+    >>> temperature(20.0, Style.inch()), temperature(20.0, Style.metric())
+    ('68 °F', '20 °C')
+    """
+    degrees, unit = (celsius * 9 / 5 + 32, "°F") if style.unit == "inch" else (celsius, "°C")
+    return f"{round(degrees)} {unit}"
+
+
+def _coat(coat: Coat, style: Style) -> CoatGiven:
+    return CoatGiven(
+        coat.metal,
+        coat.product.name,
+        coat.product.role,
+        coat.number,
+        coat.area_m2,
+        volume(coat.litres, style),
+        film(coat.wet, style) if coat.wet is not None else "",
+        coat.recoat,
+        coat.handle,
+        coat.hard,
+        coat.product.rags,
+    )
+
+
+def volume(litres: float, style: Style) -> str:
+    """A quantity of paint: quarts or litres.
+
+    >>> volume(0.9463529, Style.inch()), volume(0.25, Style.metric())
+    ('1.00 quart', '0.25 l')
+    """
+    return f"{litres / LITRES_A_QUART:.2f} quart" if style.unit == "inch" else f"{litres:.2f} l"
+
+
+def film(micron: float, style: Style) -> str:
+    """A film: thousandths of an inch (mils) or micron.
+
+    >>> film(25.4, Style.inch()), film(104.65, Style.metric())
+    ('1.0 mils', '105 µm')
+    """
+    return f"{micron / INCH:.1f} mils" if style.unit == "inch" else f"{micron:.0f} µm"
+
+
+def _fitted(piece: Piece) -> Iterator[Fitted]:
+    """What is put on: inserts are set in the metal; without them the stems of feet and casters want a thread."""
+    counted: dict[tuple[str, str], int] = {}
+    for item in piece.hardware:
+        counted[item.label, item.kind] = counted.get((item.label, item.kind), 0) + item.each
+    threads = {item.label: str(item.properties.get("thread", "")) for item in piece.hardware}
+    inserted = any(_is_insert(label, kind) for label, kind in counted)
+    for (label, kind), count in counted.items():
+        tapped = kind in ("foot", "caster") and threads[label] and not inserted
+        needs = "set in the metal" if _is_insert(label, kind) else f"tap {threads[label]}" if tapped else ""
+        yield Fitted(label, kind, count, needs)
+
+
+def _is_insert(label: str, kind: str) -> bool:
+    return kind == "fitting" and "insert" in label.lower()
+
+
+def _true(trades: Trades) -> Iterator[str]:
+    piece, job = trades.piece, trades.job
+    if any(member.stock.material.kind == "stainless" for member in piece.members):
+        yield "stainless"
+    said = " ".join([*job.finish.values(), job.notes, *(m.stock.label for m in piece.members)]).lower()
+    if any(word in said for word in GALVANISED) and (
+        trades.finish.sent_out is None or "galvan" not in trades.finish.sent_out.name
+    ):
+        yield "galvanised"
+    if any(block.stock.startswith(WOOD) for plan in trades.bench for block in plan.blocks):
+        yield "blocks"
+    if any(coat.product.rags for coat in trades.finish.coats):
+        yield "rags"
+    if piece.mass > HEAVY_KG:
+        yield "heavy"
+    if any(item.kind == "anchor" for item in piece.hardware):
+        yield "anchored"
+
+
+__all__ = ["Trades", "film", "given_of", "temperature", "volume"]

@@ -1,0 +1,192 @@
+"""What the plan is told by the other trades, in plain data: lengths [mm], angles [rad], areas [m2], times [h]."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of a list to buy: what, its size in words, how many."""
+
+    what: str
+    size: str
+    count: int
+
+
+@dataclass(frozen=True)
+class SawSetting:
+    """One setting of a saw's stop: length, ends in words, marks, how many; timber: at the timber saw."""
+
+    stock: str
+    length: float
+    ends: str
+    marks: tuple[str, ...]
+    count: int
+    timber: bool
+
+
+@dataclass(frozen=True)
+class BendLine:
+    """One bend: where its mark goes on the blank, how far turned from where it lay for the first, bend to, to get."""
+
+    number: int
+    mark: float
+    turned: float
+    bend_to: float
+    angle: float
+    die: str
+
+
+@dataclass(frozen=True)
+class TrimLine:
+    """An end to be cut after bending: allowance, and the length that stays, measured from a place."""
+
+    end: str
+    allowance: float
+    measured: float
+    place: str
+
+
+@dataclass(frozen=True)
+class Bent:
+    """A bent part: mark, name, stock, how many, blank, its bends in order, its trims, the title of its sheet."""
+
+    mark: str
+    part: str
+    stock: str
+    count: int
+    blank: float
+    bends: tuple[BendLine, ...]
+    trims: tuple[TrimLine, ...]
+    sheet: str
+
+
+@dataclass(frozen=True)
+class Coped:
+    """Ends cut with one template: mark, which end, what it is fitted to, how many, the title of its sheet."""
+
+    mark: str
+    end: str
+    meets: tuple[str, ...]
+    count: int
+    sheet: str
+
+
+@dataclass(frozen=True)
+class CheckLine:
+    """A number to read with a tape, and how far off it may be."""
+
+    name: str
+    length: float
+    tolerance: float
+
+
+@dataclass(frozen=True)
+class SetUp:
+    """One set-up on the bench: placing in words, checks, whether blocks of wood are used, the set-up it repeats."""
+
+    name: str
+    placing: tuple[str, ...]
+    checks: tuple[CheckLine, ...]
+    wood: bool
+    same_as: str
+    tacks: int
+    sheet: str
+
+
+@dataclass(frozen=True)
+class Welded:
+    """The welding: welds by what is alike in words, tacks, runs, seconds of arc, how it pulls in words."""
+
+    welds: tuple[tuple[str, int], ...]
+    tacks: int
+    runs: int
+    arc_seconds: float
+    order: tuple[str, ...]
+    movement: tuple[str, ...]
+    sheet: str
+
+
+@dataclass(frozen=True)
+class PanelsGiven:
+    """A batch of equal panels: part, how many, boards and glue joints in all, screws in all, order of work in words."""
+
+    part: str
+    count: int
+    boards: int
+    joints: int
+    screws: int
+    screw: str
+    gap: float
+    order: tuple[str, ...]
+    sheet: str
+
+
+@dataclass(frozen=True)
+class CoatGiven:
+    """One coat: on metal or timber, its name, place among the coats there, area, quantity and wet film in words."""
+
+    metal: bool
+    name: str
+    role: str
+    number: int
+    area: float
+    quantity: str
+    wet: str
+    recoat: float
+    handle: float
+    hard: float
+    rags: bool
+
+
+@dataclass(frozen=True)
+class FinishGiven:
+    """The finish: lengths ground flush in words and mm, grits, areas, cleaning, coats; days at a coater's, if sent."""
+
+    flush: tuple[tuple[str, int, float], ...]
+    flush_grits: tuple[int, ...]
+    metal_grits: tuple[int, ...]
+    timber_grits: tuple[int, ...]
+    metal: float
+    timber: float
+    cleaning: tuple[str, ...]
+    coats: tuple[CoatGiven, ...]
+    sent: str
+    sent_days: int
+    dew: str
+    sheet: str
+
+
+@dataclass(frozen=True)
+class Fitted:
+    """Something put on: what, its kind (caster, foot, fitting, screw, bolt, anchor), how many; threaded: into metal."""
+
+    what: str
+    kind: str
+    count: int
+    threaded: str
+
+
+@dataclass(frozen=True)
+class Given:
+    """Everything that the plan is made of.
+
+    true: words that hold for the job, as cautions ask for them: galvanised, stainless, blocks, rags, heavy, anchored.
+    care: what the job's rules ask for, such as `fit shelves`. mass: of the piece [kg].
+    """
+
+    buy: tuple[Line, ...] = ()
+    saw: tuple[SawSetting, ...] = ()
+    bent: tuple[Bent, ...] = ()
+    coped: tuple[Coped, ...] = ()
+    set_ups: tuple[SetUp, ...] = ()
+    welded: Welded | None = None
+    panels: tuple[PanelsGiven, ...] = ()
+    finish: FinishGiven | None = None
+    fitted: tuple[Fitted, ...] = ()
+    true: frozenset[str] = frozenset()
+    care: tuple[str, ...] = ()
+    mass: float = 0.0
+    sizes: tuple[tuple[str, float], ...] = ()
+    sheets: tuple[str, ...] = ()

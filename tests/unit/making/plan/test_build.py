@@ -1,0 +1,148 @@
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from fitwright.making.plan import (
+    BendLine,
+    Bent,
+    CoatGiven,
+    FinishGiven,
+    Fitted,
+    Given,
+    Line,
+    PanelsGiven,
+    PlanError,
+    Rate,
+    SawSetting,
+    Step,
+    TrimLine,
+    Welded,
+    build_steps,
+    schedule_of,
+    usual_rates,
+)
+from fitwright.making.plan.cautions import cautions_at
+from fitwright.units import Style
+
+PRIMER = CoatGiven(True, "primer", "primer", 1, 1.5, "0.2 l", "84 µm", 16.0, 6.0, 24.0, False)
+ENAMEL = CoatGiven(True, "enamel", "top", 2, 1.5, "0.2 l", "105 µm", 24.0, 9.0, 72.0, False)
+OIL = CoatGiven(False, "linseed oil", "oil", 1, 2.0, "0.2 l", "", 24.0, 24.0, 168.0, True)
+FINISH = FinishGiven(
+    (), (), (80, 120), (80, 120, 180), 1.5, 2.0, ("Degrease",), (PRIMER, ENAMEL, OIL), "", 0, "dry", "Finish"
+)
+GIVEN = Given(
+    buy=(Line("round tube", "6 m", 2),),
+    saw=(
+        SawSetting("tube", 2000.0, "square", ("A1",), 2, False),
+        SawSetting("tube", 350.0, "square", ("B1",), 2, False),
+        SawSetting("board", 520.0, "square", ("C1",), 5, True),
+    ),
+    bent=(
+        Bent("A1", "hoop", "tube", 2, 2000.0, (BendLine(1, 700.0, 0.0, 1.6, 1.57, "32 x 100"),),
+             (TrimLine("start", 25.0, 650.0, "the back of bend 1"),), "Bend sheet: hoop"),
+    ),
+    welded=Welded((("fillet", 4),), 12, 8, 60.0, (), (), "Weld order"),
+    panels=(PanelsGiven("shelf", 1, 5, 0, 12, "4 x 35", 22.5, ("Drill the battens.",), "Timber: shelf"),),
+    finish=FINISH,
+    fitted=(Fitted("caster", "caster", 4, "tap M8"),),
+    true=frozenset({"rags"}),
+    mass=12.0,
+    sizes=(("width", 600.0),),
+)  # fmt: skip
+
+
+def built(given: Given = GIVEN) -> tuple[Step, ...]:
+    return build_steps(given, Style.metric())
+
+
+def kinds(given: Given = GIVEN) -> list[str]:
+    return [step.kind for step in built(given)]
+
+
+def test_the_build_is_in_order() -> None:
+    assert kinds() == [
+        "buy", "saw", "trial", "bend", "trim", "set up", "tack", "weld", "grind", "drill", "timber", "sand", "screw",
+        "clean", "prime", "paint", "oil", "assemble", "deliver",
+    ]  # fmt: skip
+
+
+def test_every_step_but_the_first_waits_for_one_before_it() -> None:
+    for step in built()[1:]:
+        assert step.after
+        assert all(one.number < step.number for one in step.after)
+
+
+def test_paint_waits_by_the_clock() -> None:
+    paint = next(step for step in built() if step.kind == "paint")
+    assert [(one.wait, one.why) for one in paint.after] == [(16 * 60, "primer to dry")]
+
+
+def test_timber_waits_for_the_frame_only_where_shelves_are_fitted_to_it() -> None:
+    steps = {step.kind: step for step in built()}
+    assert [one.number for one in steps["timber"].after] == [steps["buy"].number]
+    fitted = {step.kind: step for step in built(replace(GIVEN, care=("fit shelves",)))}
+    assert fitted["weld"].number in [one.number for one in fitted["timber"].after]
+    assert "Measure between the uprights" in fitted["timber"].setup[0]
+
+
+def test_numbers_are_those_of_the_trades() -> None:
+    bend = next(step for step in built() if step.kind == "bend")
+    assert [(one.what, one.value) for one in bend.numbers] == [
+        ("blank", "2000.0 mm"), ("bend 1: mark at 700.0 mm, bend to", "91.7°"),
+    ]  # fmt: skip
+    assert [(one.what, one.wanted) for one in bend.readings] == [("bend 1", "90.0°")]
+
+
+def test_time_follows_the_rate() -> None:
+    rates = {"saw": Rate(10.0, 2.0, "cut", setting=5.0)}
+    own = next(step for step in build_steps(GIVEN, Style.metric(), rates) if step.kind == "saw")
+    assert own.minutes == 10 + 2 * 5 + 4 * 2
+    with pytest.raises(PlanError, match="no kind of step"):
+        build_steps(GIVEN, Style.metric(), {"sawing": Rate(1.0, 1.0, "cut")})
+
+
+def test_every_rate_has_a_basis_and_every_step_a_time() -> None:
+    assert all(rate.basis for rate in usual_rates().values())
+    assert all(step.minutes > 0 for step in built())
+
+
+@pytest.mark.parametrize(
+    ("kind", "word", "said"),
+    [
+        ("weld", "galvanised", "Zinc"),
+        ("weld", "stainless", "chromium"),
+        ("tack", "blocks", "Blocks are wood"),
+        ("oil", "rags", "Oily rags"),
+        ("deliver", "heavy", "two people"),
+        ("deliver", "anchored", "wires and pipes"),
+    ],
+)
+def test_a_caution_stands_where_it_matters_and_only_there(kind: str, word: str, said: str) -> None:
+    assert any(said in one.words for one in cautions_at(kind, frozenset({word})))
+    assert not any(said in one.words for one in cautions_at(kind, frozenset()))
+    assert not any(said in one.words for one in cautions_at("buy", frozenset({word})))
+
+
+@pytest.mark.parametrize(
+    ("kind", "said"), [("weld", "Solvent, then arc"), ("grind", "Face shield"), ("paint", "dew point")]
+)
+def test_cautions_that_always_stand(kind: str, said: str) -> None:
+    assert any(said in one.words for one in cautions_at(kind, frozenset()))
+
+
+def test_timber_is_made_while_the_paint_dries() -> None:
+    schedule = schedule_of(built(), begin=date(2027, 1, 4), due=date(2027, 1, 29))
+    assert schedule.proven
+    prime = next(one for one in schedule.steps if one.step.kind == "prime")
+    timber = {one.step.number for one in schedule.steps if one.step.kind in ("timber", "sand", "screw", "oil")}
+    assert timber & set(prime.meanwhile)
+    assert schedule.margin == (date(2027, 1, 29) - schedule.finish_date).days if schedule.finish_date else False
+
+
+def test_a_piece_of_one_tube_has_a_plan_too() -> None:
+    bare = Given(buy=(Line("tube", "6 m", 1),), saw=(SawSetting("tube", 700.0, "square", ("A1",), 1, False),))
+    assert kinds(bare) == ["buy", "saw", "assemble", "deliver"]
+    assert schedule_of(built(bare)).days == 1
