@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -8,10 +9,11 @@ from fitwright.checks.frame_findings import frame_findings
 from fitwright.findings import Finding, Verdict
 from fitwright.job import parse_job
 from fitwright.job.model import Job
-from fitwright.piece import build
+from fitwright.piece import Piece, build
 from fitwright.units import Style
-from tests.unit.checks.frames import EXAMPLES, demo, findings, one, rack
+from tests.unit.checks.frames import findings, one, rack
 
+RACK = (Path(__file__).parent / "jobs" / "rack-without-stretchers.yaml").read_text(encoding="utf-8")
 CURE = re.compile(
     r"^(?P<new>.+?) instead of (?P<old>.+?) for (?P<key>.+?) brings this from .+? to (?P<value>.+?) \(limit "
 )
@@ -26,6 +28,12 @@ def printed(finding: Finding, style: Style) -> str:
     return f"{figures} {finding.unit}".strip()
 
 
+def built(text: str) -> tuple[Job, Piece]:
+    """A job from its text, and its piece."""
+    job = parse_job(text)
+    return job, build(job)
+
+
 def applied(text: str, advice: str) -> Job:
     """The job with the advised stock written in place of the one of that name, in the job's own file."""
     said = CURE.match(advice)
@@ -38,8 +46,8 @@ def applied(text: str, advice: str) -> Job:
 @pytest.mark.parametrize("wall", ["16 ga", "18 ga", "20 ga"])
 def test_advice_on_the_drying_rack_made_lighter_cures_it(wall: str) -> None:
     """Every finding that other stock cures: written into the job, it holds, with the number that was told."""
-    text = (EXAMPLES / "drying-rack" / "job.yaml").read_text(encoding="utf-8").replace("x 16 ga", f"x {wall}")
-    bad = [f for f in findings(demo("drying-rack", "x 16 ga", f"x {wall}")) if " instead of " in f.advice]
+    text = RACK.replace("x 16 ga", f"x {wall}")
+    bad = [f for f in findings(built(text)) if " instead of " in f.advice]
     assert bad
     for found in bad:
         job = applied(text, found.advice)
@@ -86,7 +94,7 @@ def test_what_no_stock_cures_gets_words() -> None:
 
 
 def test_worst_comes_first() -> None:
-    found = findings(demo("drying-rack", "x 16 ga", "x 18 ga"))
+    found = findings(built(RACK.replace("x 16 ga", "x 18 ga")))
     verdicts = [f.verdict for f in found]
     assert verdicts[0] is Verdict.FAILS
     assert verdicts == sorted(verdicts, key=list(Verdict).index)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from fitwright.assess import Assessment
 from fitwright.findings import Finding, Verdict, by_urgency
@@ -17,9 +18,10 @@ from fitwright.sheets.wording import amount
 from fitwright.units import Style
 
 CHECKS = "Checks"
-WIDE, HIGH, LOW = 92.0, 92.0, 56.0  # room for the picture, lower the more there is to say under it [mm]
+WIDE, HIGH, LOW = 92.0, 92.0, 44.0  # room for the picture, lower the more there is to say under it [mm]
 A_FINDING = 9.0  # what one takes of the page [mm]
 LONGEST_UNIT = 3
+MOST_ADVICE = 150  # letters of advice on the cover
 SAID = ("currency",)  # units that `amount` does not write
 
 
@@ -33,7 +35,7 @@ def cover_page(assessment: Assessment, whole: Drawing, cautions: Sequence[Cautio
         "job": breakable(job.name),
         "facts": [[name, breakable(value)] for name, value in _facts(assessment) if value],
         "summary": summary(findings),
-        "findings": urgent_table(urgent, job.style),
+        "findings": urgent_table([replace(found, advice=shortened(found.advice)) for found in urgent], job.style),
         "more": _held(held, len(findings)),
         "cautions": [_named(caution) for caution in cautions] or ["none of the usual ones applies"],
     }
@@ -95,6 +97,18 @@ def _alike(findings: Sequence[Finding]) -> list[tuple[Finding, list[str]]]:
         (min(group, key=lambda one: one.margin if one.margin is not None else 0.0), [one.subject for one in group])
         for group in groups.values()
     ]
+
+
+def shortened(advice: str) -> str:
+    """Advice for the cover: its first clauses, where it is long; the whole of it is in the list of findings.
+
+    >>> shortened("tack it longer; " + "and so on and on, " * 10)
+    'tack it longer; more in findings.csv'
+    """
+    if len(advice) <= MOST_ADVICE:
+        return advice
+    clauses = advice[:MOST_ADVICE].split("; ")
+    return "; ".join([*(clauses[:-1] or clauses), "more in findings.csv"])
 
 
 def urgent_table(findings: Sequence[Finding], style: Style) -> Json:
