@@ -16,8 +16,8 @@ PAGE = ROOT / "docs" / "validation.md"
 
 HEAD = """# What the numbers were checked against
 
-Every source below has a test file of its own in `tests/outside/`, run by `make test`; the citation stands on top of it, and
-tolerances stand beside the assertions. Values that were remembered and not looked up are marked `from memory` there; facts
+Every source below has a test file of its own in `tests/outside/`, run by `make test`; the citation stands on top of it,
+and tolerances stand beside the assertions. Values remembered and not looked up are marked `from memory` there; facts
 of the trade without a publication, `common practice`.
 
 This page is written by `python builders/validation.py`.

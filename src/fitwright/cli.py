@@ -84,6 +84,8 @@ def new(name: str | None, starter: str | None, folder: Path) -> None:
     from fitwright.job import new_job, starters
 
     if name is None or starter is None:
+        if name is not None:
+            click.echo(f"say what {name} starts from, with --from and one of these:", err=True)
         click.echo("Starters, for fitwright new NAME --from STARTER:")
         for one in starters():
             click.echo(f"  {one.name:<14} {one.title}")

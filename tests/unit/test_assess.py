@@ -28,7 +28,8 @@ def test_the_tight_bend_of_the_rack_is_cured_by_its_advice() -> None:
     said = re.match(r"a radius of (.+?) or more", tight.advice)
     assert said is not None
     least = parse_length(said[1])
-    radii = [die.radius for die in default_shop("inch").dies if die.name.startswith("1 1/8 x") and die.radius >= least - 0.5]
+    dies = [die for die in default_shop("inch").dies if die.name.startswith("1 1/8 x")]
+    radii = [die.radius for die in dies if die.radius >= least - 0.5]
     cured = stretch_of(RACK.replace("radius: 4\n", f"radius: {min(radii) / 25.4:g}\n"))
     assert cured.verdict is Verdict.HOLDS
 

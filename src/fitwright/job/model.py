@@ -212,8 +212,8 @@ class Loads:
 class Rules:
     """The job's own rules: safety factor on yield, tight margin as a fraction of the limit, sag limit as span/N.
 
-    chance: the least chance that each demand on the finished piece is to have; rock: how far a foot may be off the floor
-    [mm], None for the usual; care: what is done while making so that it comes out right.
+    chance: the least chance that each demand on the finished piece is to have; rock: how far a foot may be off the
+    floor [mm], None for the usual; care: what is done while making so that it comes out right.
     """
 
     safety: float = 1.67

@@ -14,6 +14,7 @@ from fitwright.sheets.packet.model import Json, Page
 from fitwright.sheets.packet.pages.timberwork import facts_table, work_notes
 from fitwright.sheets.packet.pictures import fitted
 from fitwright.sheets.packet.tables import ColumnTold, table
+from fitwright.sheets.wording import fine
 
 ROOM = (175.0, 95.0)
 LEAST_GAP_MM = 0.1
@@ -162,7 +163,7 @@ def _boards(assessment: Assessment, panel: Panel, marks: list[str], panels: int)
 def _notes(assessment: Assessment, panel: Panel) -> Iterator[str]:
     style = assessment.job.style
     if panel.gap > LEAST_GAP_MM:
-        yield f"Spacer for the gaps: {style.length(panel.gap)}. Cut one and set every board against it."
+        yield f"Spacer for the gaps: {fine(style).length(panel.gap)}. Cut one and set every board against it."
     nominal = assessment.job.stock.get(panel.stock.key, panel.stock)
     width = float(panel.boards[0].width)
     bought = float(nominal.section.dimensions.get("width", width))
