@@ -262,14 +262,15 @@ class Assessment:
 
     @cached_property
     def all_findings(self) -> tuple[Finding, ...]:
-        """The findings with those that take longer: whether it comes out right, how welding pulls it, the bench.
+        """The findings with those that take longer: whether it comes out right, how welding pulls it, the
+        bench, the finish.
 
         A set-up that is made like another has that one's findings, and they are told once.
         """
         chances = [] if self.builds is None else fit_chance_findings(self.builds, self.job.style)
         pulls = () if self.welding is None else self.welding.findings
         set_ups = [found for plan in self.bench if not plan.subassembly.same_as for found in plan.findings]
-        return tuple(by_urgency([*self.findings, *chances, *pulls, *set_ups]))
+        return tuple(by_urgency([*self.findings, *chances, *pulls, *set_ups, *self.finishing.findings]))
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -278,7 +279,7 @@ class Assessment:
         found += frame_findings(self.piece, self.job, self.framed)
         for mark, sheet in self.bend_sheets.items():
             found += bend_findings(sheet, self.made[mark].stock, self.shop, self.job.style, self.job.brief.rules.tight)
-        found += [*self.timber_work.findings, *self.finishing.findings]
+        found += self.timber_work.findings
         return tuple(by_urgency([*found, *self._cutting_findings()]))
 
     def _sawn_member(self, mark: Mark) -> SawnPiece:

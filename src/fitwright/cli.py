@@ -98,7 +98,10 @@ def new(name: str | None, starter: str | None, folder: Path) -> None:
 @job_argument
 @shop_option
 @click.option(
-    "--all", "thorough", is_flag=True, help="With the chances of virtual builds and the pull of the welds; seconds."
+    "--all",
+    "thorough",
+    is_flag=True,
+    help="With the chances of virtual builds, the pull of the welds, bench and finish; takes seconds.",
 )
 @json_option
 @told
@@ -117,7 +120,9 @@ def check(job: Path, shop_file: Path | None, thorough: bool, as_json: bool) -> N
 
         print_findings(findings, assessment.job.style)
         if not thorough:
-            click.echo("not looked at here: the chance that it comes out right, and how welding pulls it (--all)")
+            click.echo(
+                "not looked at here: the chance that it comes out right, the pull of welds, bench, finish (--all)"
+            )
     sys.exit(SOMETHING_FAILS if any(f.verdict is Verdict.FAILS for f in findings) else 0)
 
 
