@@ -130,6 +130,10 @@ class Style:
         if not 0 < self.step <= 1:
             raise LengthError(f"a printed step of {self.step} is not usable: use 1/16, 1/32 or 1/64 in, 0.5 or 0.1 mm")
 
+    def fine(self) -> Style:
+        """The style for what is smaller than the printed step, or comes so often that steps would add up."""
+        return Style.inch(Fraction(1, 64)) if self.unit == "inch" else Style(self.unit, Fraction(1, 10))
+
     @property
     def step_mm(self) -> float:
         """The printed step [mm]."""

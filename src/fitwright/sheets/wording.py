@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from fractions import Fraction
 
 from fitwright.checks.fit_chance import WORDS
 from fitwright.mechanics.variation import Chance
@@ -57,7 +56,7 @@ def turned(angle: float, style: Style) -> str:
 
 def fine(style: Style) -> Style:
     """The style for what is smaller than the step that lengths are printed to."""
-    return Style.inch(Fraction(1, 64)) if style.unit == "inch" else Style(style.unit, Fraction(1, 10))
+    return style.fine()
 
 
 def percent(chance: float) -> str:

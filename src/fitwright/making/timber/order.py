@@ -73,17 +73,12 @@ def _drilled(layout: Layout, style: Style) -> Iterator[str]:
     yield f"Drill {drill(layout.clearance, style)} holes in the battens, all alike: {rows}."
 
 
-def _finest(style: Style) -> Style:
-    """For a gap that comes many times over, where the printed step would add up to a gap too many or too few."""
-    return Style.inch(Fraction(1, 64)) if style.unit == "inch" else Style(style.unit, Fraction(1, 10))
-
-
 def _screwed(panels: int, layout: Layout, spacer: Spacer | None, style: Style) -> Iterator[str]:
     if spacer is not None:
         starts = ", ".join(style.bare(at) for at in spacer.starts)
         yield (
             f"Lay the boards face down against a straight edge and a stop, {spacer.count} spacers of "
-            f"{_finest(style).length(spacer.thickness)} in each gap; boards begin at {starts} from the low edge."
+            f"{style.fine().length(spacer.thickness)} in each gap; boards begin at {starts} from the low edge."
         )
     yield (
         f"Through the battens bore {drill(layout.pilot, style)} pilots, the drill stopped at "
