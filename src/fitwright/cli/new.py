@@ -1,0 +1,37 @@
+"""A job to begin with."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from fitwright.cli.program import WRONG_FILE, main, told
+
+
+@main.command()
+@click.argument("name", required=False)
+@click.option("--from", "starter", help="The starter to copy; without NAME, the starters are listed.")
+@click.option(
+    "--to",
+    "folder",
+    type=click.Path(path_type=Path),
+    default=Path(),
+    show_default="here",
+    help="Where to put the new folder.",
+)
+@told
+def new(name: str | None, starter: str | None, folder: Path) -> None:
+    """Make a folder NAME with a job.yaml to change, copied from a starter."""
+    from fitwright.job import new_job, starters
+
+    if name is None or starter is None:
+        if name is not None:
+            click.echo(f"say what {name} starts from, with --from and one of these:", err=True)
+        click.echo("Starters, for fitwright new NAME --from STARTER:")
+        for one in starters():
+            click.echo(f"  {one.name:<14} {one.title}")
+        sys.exit(0 if name is None else WRONG_FILE)
+    made = new_job(folder / name, starter, name)
+    click.echo(f"Made {made}. Change its dims, then: fitwright check {made.parent}")
