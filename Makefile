@@ -54,7 +54,7 @@ bench: setup
 	@for study in bench/[a-z]*.py; do echo "== $$study"; $(BIN)/python $$study || exit 1; done
 
 lock:
-	@uv pip compile pyproject.toml --extra solids --group dev --universal --python-version 3.11 \
+	@uv pip compile pyproject.toml --extra solids --extra heic --extra postgres --extra cluster --group dev --universal --python-version 3.11 \
 		--generate-hashes --no-annotate --no-header --quiet --output-file requirements.lock
 
 clean:
