@@ -179,6 +179,27 @@ class Style:
         """A stress [MPa]: `21300 psi` or `147 MPa`."""
         return f"{_figures(mpa / PSI)} psi" if self.unit == "inch" else f"{_figures(mpa)} MPa"
 
+    def figure(self, mm: float, places: int = 1) -> str:
+        """A length [mm] as a formula puts it in, decimal and not rounded to the printed step: `14.3 mm`, `0.563"`.
+
+        places: after the point, in millimetres; an inch job has two more (one where millimetres have none).
+        """
+        if self.unit == "inch":
+            return f'{mm / INCH:.{places + 2 if places else 1}f}"'
+        return f"{mm:.{places}f} mm"
+
+    def moment(self, newton_mm: float) -> str:
+        """A moment [N mm]: `109 lb in` or `12.3 N m`."""
+        if self.unit == "inch":
+            return f"{_figures(newton_mm / (POUND_FORCE * INCH))} lb in"
+        return f"{_figures(newton_mm / 1000)} N m"
+
+    def line_load(self, newton_per_mm: float) -> str:
+        """A load along a line, or a stiffness [N/mm]: `2.57 lb/in` or `0.450 N/mm`."""
+        if self.unit == "inch":
+            return f"{_figures(newton_per_mm * INCH / POUND_FORCE)} lb/in"
+        return f"{_figures(newton_per_mm)} N/mm"
+
     def angle(self, rad: float) -> str:
         """An angle [rad] to a tenth of a degree: `91.5°`."""
         tenths = f"{math.degrees(rad):.1f}"

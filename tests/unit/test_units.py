@@ -231,3 +231,19 @@ def test_loads() -> None:
     assert parse_load("10", unit="lb") == pytest.approx(10 * POUND_FORCE)
     with pytest.raises(LoadError, match="25 kg"):
         parse_load("heavy")
+
+
+def test_a_formula_puts_lengths_in_decimally() -> None:
+    inch, metric = Style.inch(), Style.metric()
+    assert inch.figure(14.3, 1) == '0.563"'
+    assert inch.figure(1000, 0) == '39.4"'
+    assert metric.figure(14.32, 1) == "14.3 mm"
+    assert metric.figure(14.32, 0) == "14 mm"
+
+
+def test_moments_and_line_loads_follow_the_job() -> None:
+    # 1 lbf in = 112.985 N mm; 1 lbf/in = 0.175127 N/mm: NIST SP 811 (2008), Appendix B.8
+    assert Style.inch().moment(112.985 * 100) == "100 lb in"
+    assert Style.metric().moment(12_340) == "12.3 N m"
+    assert Style.inch().line_load(0.175127 * 2.5) == "2.50 lb/in"
+    assert Style.metric().line_load(0.45) == "0.450 N/mm"

@@ -91,12 +91,13 @@ def _uprights(job: Job, results: FrameResults, part: str) -> Finding:
     return at_most(
         AREA, part_words(results.framed, part), "pushed as a column", value, 1.0, "of what it bears",
         tight=job.brief.rules.tight, basis=COLUMN_BASIS,
-        formula=f"{name} at {height:.0f} mm above the floor, {when.name}: {words}",
+        formula=f"{name} at {job.style.figure(height, 0)} above the floor, {when.name}: {words}",
     )  # fmt: skip
 
 
 def _use(job: Job, results: FrameResults, member: int) -> tuple[float, int, int, str]:
     """Use of the worst place of a member, its element and case, and the arithmetic."""
+    style = job.style
     framed = results.framed
     own, stock = framed.elements_of[member], framed.stocks[member]
     fy = stock.material.fy
@@ -109,8 +110,9 @@ def _use(job: Job, results: FrameResults, member: int) -> tuple[float, int, int,
     use = np.where(np.isnan(use), -1.0, use)
     e, k = np.unravel_index(int(np.argmax(use)), use.shape)
     words = (
-        f"{axial[e, k]:.0f} N of {force:.0f} N over {length:.0f} mm between joints, {bending[e, k] / 1000:.1f} N m of "
-        f"{moment / 1000:.1f} N m"
+        f"{style.force(axial[e, k])} of {style.force(force)} over {job.style.figure(length, 0)} between "
+        f"joints, {style.moment(bending[e, k])} of "
+        f"{style.moment(moment)}"
     )
     return float(use[e, k]), int(own[e]), int(k), words
 
@@ -129,8 +131,8 @@ def _walls(job: Job, results: FrameResults) -> list[Finding]:
     for label, stock in stocks.items():
         value, fy = wall_slenderness(stock.section), stock.material.fy
         limit = compression_limit(stock.section, stock.material.e, fy) if fy else None
-        if value is not None and limit is not None:
-            words = f"{value:.1f}; limit {limit:.1f} for a yield of {fy:.0f} MPa"
+        if value is not None and fy is not None and limit is not None:
+            words = f"{value:.1f}; limit {limit:.1f} for a yield of {job.style.stress(fy)}"
             tight, check = job.brief.rules.tight * limit, "width of wall over its thickness"
             found.append(at_most(AREA, label, check, value, limit, "", tight=tight, basis=WALL_BASIS, formula=words))
     return found

@@ -202,6 +202,6 @@ def _hollows(framed: Framed, full: Pattern) -> list[LoadCase]:
     if len(framed.feet) < 4 or framed.held:
         return []
     return [
-        LoadCase(f"{foot.name} over a hollow of {HOLLOW_MM:g} mm", "foot", full, hollow=i, basis="common practice")
+        LoadCase(f"{foot.name} over a hollow of {HOLLOW_MM:g} mm (1/4 in)", "foot", full, hollow=i, basis="common practice")
         for i, foot in enumerate(framed.feet)
     ]

@@ -85,14 +85,16 @@ def _load_findings(job: Job, piece: Piece, on: list[Contact], loads: Bits) -> li
 
 
 def _rated(job: Job, item: Hardware, load: Borne, count: int) -> list[Finding]:
+    style = job.style
     checks = (
         (f"load on each, total over {count - 1}", load.number, RULE_BASIS,
-         f"{load.total:.0f} N / ({count} - 1) = {load.number:.0f} N"),
+         f"{style.force(load.total)} / ({count} - 1) = {style.force(load.number)}"),
         ("load on the worst one, one off the floor", load.position, STANCE_BASIS,
-         f"{load.total:.0f} N in all; {load.name} bears {load.position:.0f} N when the piece stands on the others"),
+         f"{style.force(load.total)} in all; {load.name} bears {style.force(load.position)} when the piece "
+         "stands on the others"),
     )  # fmt: skip
     if "rated" not in item.properties:
-        needed = job.style.force(up_force(job.style, max(load.number, load.position)))
+        needed = style.force(up_force(job.style, max(load.number, load.position)))
         asked = f"parts: {item.part}: {item.kind}: rated (it has to bear {needed})"
         return [needs_input(AREA, item.part, check, asked, basis=basis) for check, _, basis, _ in checks]
     limit = float(item.properties["rated"])
@@ -101,7 +103,7 @@ def _rated(job: Job, item: Hardware, load: Borne, count: int) -> list[Finding]:
         at_most(
             AREA, item.part, check, value, limit, "N", tight=job.brief.rules.tight * limit, basis=basis,
             formula=formula,
-            advice=f"take ones rated for {job.style.force(up_force(job.style, value / use))}, or keep "
+            advice=f"take ones rated for {style.force(up_force(job.style, value / use))}, or keep "
             f"{job.style.weight(up_mass(job.style, load.total * (1 - limit * use / value) / GRAVITY))} off it",
         )
         for check, value, basis, formula in checks

@@ -79,6 +79,7 @@ def _food_contact(job: Job, piece: Piece) -> list[Finding]:
 
 def _floor(job: Job, piece: Piece) -> list[Finding]:
     """Room to clean under; a piece on casters rolls away instead."""
+    figure = job.style.figure
     basis = f"FDA Food Code 4-402.12, as California HSC 114169: 6 in of clearance under legs, or easily moved. {LOCAL}"
     items = [c.item for c in contacts(piece) if c.item is not None]
     lows = [float(m.body.box[0][2]) for m in piece.members if _is_low_part(m.body.box)]
@@ -88,7 +89,7 @@ def _floor(job: Job, piece: Piece) -> list[Finding]:
         return [
             Finding(
                 AREA, "floor", "room to clean under it", Verdict.HOLDS, low, basis=basis, unit="mm",
-                formula=f"{low:.0f} mm under it, and it rolls away on casters",
+                formula=f"{figure(low, 0)} under it, and it rolls away on casters",
             )
         ]  # fmt: skip
     return [
@@ -96,7 +97,7 @@ def _floor(job: Job, piece: Piece) -> list[Finding]:
             AREA, "floor", "room to clean under it", low, CLEAR_UNDER, "mm", tight=0.0, basis=basis,
             advice=f"raise the lowest rail by {job.style.length(CLEAR_UNDER - low)}, set it on casters, or seal it "
             f"to the floor",
-            formula=f"lowest rail or board {low:.0f} mm above the floor, legs left out",
+            formula=f"lowest rail or board {figure(low, 0)} above the floor, legs left out",
         )
     ]  # fmt: skip
 
@@ -116,7 +117,7 @@ def _lowest_shelf(job: Job, piece: Piece) -> Finding:
     return at_least(
         AREA, "lowest shelf", "food stored 6 in above the floor", low, STORED_AT, "mm", tight=0.0, basis=basis,
         advice=f"raise the lowest shelf by {job.style.length(STORED_AT - low)}",
-        formula=f"top of the lowest shelf at {low:.0f} mm",
+        formula=f"top of the lowest shelf at {job.style.figure(low, 0)}",
     )  # fmt: skip
 
 
@@ -126,7 +127,8 @@ def _children(job: Job, piece: Piece) -> list[Finding]:
             "climbing and tipping by children", "16 CFR 1261 (ASTM F2057-23), 60 lb child",
             "the rule covers clothing storage units from 27 in and 30 lb; shelving and tables lie outside it, a "
             "child does not "
-            "know: hold the top to the wall, no steps within reach, no finger gaps of 5 to 12 mm (from memory)",
+            "know: hold the top to the wall, no steps within reach, no finger gaps of 5 to 12 mm (3/16 to "
+            "1/2 in; from memory)",
         )
     ]  # fmt: skip
 
@@ -146,19 +148,21 @@ def _public_route(job: Job, piece: Piece) -> list[Finding]:
 
 def _protrusion(job: Job, piece: Piece) -> Finding:
     """How far a wall-hung piece stands out between cane height and headroom."""
+    figure = job.style.figure
     low, high = float(piece.envelope.low[2]), float(piece.envelope.high[2])
     basis = f"ADA Standards 307.2: 4 in at most between 27 and 80 in above the floor. {OFFICIAL}"
     depth = float(piece.envelope.size[1])
     if low <= CANE_LOW or low >= CANE_HIGH:
         return Finding(
             AREA, "piece", "standing out from the wall", Verdict.HOLDS, depth, basis=basis, unit="mm",
-            formula=f"from {low:.0f} to {high:.0f} mm above the floor: a cane finds it, or it is over head height",
+            formula=f"from {figure(low, 0)} to {figure(high, 0)} above the floor: a cane finds it, or it is "
+            "over head height",
         )  # fmt: skip
     return at_most(
         AREA, "piece", "standing out from the wall", depth, PROTRUSION, "mm", tight=0.0, basis=basis,
         advice=f"bring its lower edge to {job.style.length(CANE_LOW)} or below, or its depth to "
         f"{job.style.length(PROTRUSION)}",
-        formula=f"{depth:.0f} mm deep, lower edge at {low:.0f} mm",
+        formula=f"{figure(depth, 0)} deep, lower edge at {figure(low, 0)}",
     )  # fmt: skip
 
 
@@ -166,7 +170,8 @@ def _outdoors(job: Job, piece: Piece) -> list[Finding]:
     return [
         _ask(
             "water and rust", "common practice",
-            "drain holes of 6 mm at the lowest point of every closed tube, end caps, primer on every face, stainless "
+            "drain holes of 6 mm (1/4 in) at the lowest point of every closed tube, end caps, primer on "
+            "every face, stainless "
             "screws; timber off the floor and its end grain sealed",
         )
     ]  # fmt: skip

@@ -44,7 +44,10 @@ def anchor_findings(job: Job, piece: Piece, state: Balance, lacks: Floats) -> li
     held = anchors(piece)
     height = float(np.mean([item.at[2] for item in held]))
     pull = max(0.0, float(lacks.max())) / max(height, 1.0) / len(held)
-    formula = f"{max(0.0, float(lacks.max())) / 1000:.0f} N m / {height:.0f} mm / {len(held)} = {pull:.0f} N each"
+    formula = (
+        f"{job.style.moment(max(0.0, float(lacks.max())))} / {job.style.figure(height, 0)} / "
+        f"{len(held)} = {job.style.force(pull)} each"
+    )
     note = "statics; the slope of 10° and the push, what the base does not take, shared evenly"
     return [_rated(job, held, "pull on each anchor against tipping", pull, formula, note)]
 
@@ -65,6 +68,7 @@ def hanging_pull(job: Job, piece: Piece) -> tuple[float, float, str]:
 
     Holds for anchors at one height over a lower edge that bears on the wall, all alike. Source: statics.
     """
+    style = job.style
     held = anchors(piece)
     at = np.mean([item.at for item in held], axis=0)
     loads = [(piece.mass * GRAVITY, piece.centre)] + [(c.force, c.points.mean(axis=0)) for c in carried(job, piece)]
@@ -75,37 +79,38 @@ def hanging_pull(job: Job, piece: Piece) -> tuple[float, float, str]:
     return (
         pull,
         shear,
-        f"pull {moment / 1000:.1f} N m / {lever:.0f} mm / {len(held)} = {pull:.0f} N, shear {total:.0f} N / "
+        f"pull {job.style.moment(moment)} / {job.style.figure(lever, 0)} / {len(held)} = "
+        f"{style.force(pull)}, shear {style.force(total)} / "
         f"{len(held)} "
-        f"= {shear:.0f} N",
+        f"= {style.force(shear)}",
     )
 
 
 def _rated(job: Job, held: tuple[Hardware, ...], check: str, value: float, formula: str, basis: str) -> Finding:
+    style = job.style
     part = held[0].part
     rated = [float(item.properties["rated"]) for item in held if "rated" in item.properties]
     if len(rated) < len(held):
-        asked = needs_input(
-            AREA, part, check, f"parts: {part}: anchor: rated (it has to take {job.style.force(value)})"
-        )
+        asked = needs_input(AREA, part, check, f"parts: {part}: anchor: rated (it has to take {style.force(value)})")
         return replace(asked, value=value, unit="N", formula=formula)
     limit = min(rated)
     return at_most(
         AREA, part, check, value, limit, "N", tight=job.brief.rules.tight * limit, basis=basis, formula=formula,
-        advice=f"take anchors rated for {job.style.force(up_force(job.style, value / (1 - job.brief.rules.tight)))} "
+        advice=f"take anchors rated for {style.force(up_force(job.style, value / (1 - job.brief.rules.tight)))} "
         f"each, "
         f"or {int(np.ceil(value * len(held) / (1 - job.brief.rules.tight) / limit))} of them",
     )  # fmt: skip
 
 
 def _leaning(job: Job, piece: Piece, state: Balance, side: str, at: float) -> Finding:
+    figure = job.style.figure
     outward = OUTWARD[side]
     toward = int(np.argmax(state.toward @ outward))
     short = -float(state.base[toward])
     if short <= 0:
         return Finding(
             AREA, f"{side} wall", "held against tipping", Verdict.HOLDS, basis="statics; space: walls",
-            formula=f"touches the {side} wall at {at:.0f} mm and cannot tip that way; it stands by itself",
+            formula=f"touches the {side} wall at {figure(at, 0)} and cannot tip that way; it stands by itself",
         )  # fmt: skip
     height = _touching_height(piece, side, at)
     need = short / height
@@ -115,7 +120,7 @@ def _leaning(job: Job, piece: Piece, state: Balance, side: str, at: float) -> Fi
         advice=f"set the feet {job.style.length(up(job.style, short - RUBBER * (1 - job.brief.rules.tight) * height))} "
         "nearer to the "
         "wall, or fix the top to it",
-        formula=f"{short:.0f} mm of centre of mass beyond the feet / {height:.0f} mm of height at the wall = "
+        formula=f"{figure(short, 0)} of centre of mass beyond the feet / {figure(height, 0)} of height at the wall = "
         f"{need:.2f}",
     )  # fmt: skip
 

@@ -62,11 +62,13 @@ def _swing(job: Job) -> tuple[float, float]:
 def _still(panel: Panel) -> Finding:
     return Finding(
         AREA, panel.part, "movement across the grain", Verdict.HOLDS, basis="common practice",
-        formula="plywood: its crossed layers keep it nearly still, about 0.1 mm a metre for each % of moisture",
+        formula="plywood: its crossed layers keep it nearly still, about 0.1 mm a metre (1/64 in on 13 ft) "
+        "for each % of moisture",
     )  # fmt: skip
 
 
 def _gap(job: Job, panel: Panel, boards: list[Board], coefficient: float) -> Finding:
+    figure = job.style.figure
     dry, humid = _swing(job)
     width = max(board.width for board in boards)
     swell = width_change(width, coefficient, humid - dry)
@@ -76,17 +78,19 @@ def _gap(job: Job, panel: Panel, boards: list[Board], coefficient: float) -> Fin
         tight=job.brief.rules.tight * OPEN_MM, basis=BASIS.format(dry, humid),
         advice=f"a gap of at least {job.style.length(up(job.style, swell + OPEN_MM * (1 + job.brief.rules.tight)))} "
         "between slats, or narrower slats",
-        formula=f"{panel.gap:.1f} mm - {width:.1f} mm x {coefficient} x ({humid:g} - {dry:g}) = {left:.1f} mm",
+        formula=f"{figure(panel.gap, 1)} - {figure(width, 1)} x {coefficient} x ({humid:g} - {dry:g}) = "
+        f"{figure(left, 1)}",
     )  # fmt: skip
 
 
 def _solid(job: Job, piece: Piece, panel: Panel, boards: list[Board], coefficient: float) -> Finding:
     """A solid top: free when it only rests; otherwise its fixings need slots as long as their distance moves."""
+    figure = job.style.figure
     dry, humid = _swing(job)
     axis = boards[0].across
     width = float(panel.high[axis] - panel.low[axis])
     whole = width_change(width, coefficient, humid - dry)
-    formula = f"{width:.0f} mm x {coefficient} x ({humid:g} - {dry:g}) = {whole:.1f} mm over the whole width"
+    formula = f"{figure(width, 0)} x {coefficient} x ({humid:g} - {dry:g}) = {figure(whole, 1)} over the whole width"
     fixings = fixings_of(piece, panel)
     basis = BASIS.format(dry, humid)
     if panel.fastened == "rests":
@@ -94,13 +98,14 @@ def _solid(job: Job, piece: Piece, panel: Panel, boards: list[Board], coefficien
                        formula=f"{formula}; it rests and can move")  # fmt: skip
     if not fixings:
         asked = (
-            f"a bolt, screw or fitting on {panel.name} that says how it is held (slotted brackets for {whole:.1f} mm)"
+            f"a bolt, screw or fitting on {panel.name} that says how it is held (slotted brackets for "
+            f"{figure(whole, 1)})"
         )
         return needs_input(AREA, panel.part, "movement across the grain", asked, basis=basis)
     middle = float(panel.low[axis] + panel.high[axis]) / 2
     arm = max(abs(float(item.at[axis]) - middle) for item in fixings)
     slot = width_change(arm, coefficient, humid - dry)
-    formula += f"; the farthest fixing lies {arm:.0f} mm from the middle and moves {slot:.1f} mm"
+    formula += f"; the farthest fixing lies {figure(arm, 0)} from the middle and moves {figure(slot, 1)}"
     slotted = all(_is_slotted(item) for item in fixings if abs(float(item.at[axis]) - middle) > width / 20)
     advice = (
         f"hold it with slotted brackets or buttons: slots across the grain {job.style.length(up(job.style, 2 * slot))} "
@@ -110,7 +115,7 @@ def _solid(job: Job, piece: Piece, panel: Panel, boards: list[Board], coefficien
     return Finding(
         AREA, panel.part, "slots for movement across the grain", verdict, slot, None, None, "mm", basis,
         "" if slotted else advice,
-        f"{formula}: slots {2 * slot:.1f} mm longer than the screw is thick",
+        f"{formula}: slots {figure(2 * slot, 1)} longer than the screw is thick",
     )  # fmt: skip
 
 

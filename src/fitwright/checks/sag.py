@@ -138,6 +138,7 @@ def sag_of(results: FrameResults, run: Run) -> tuple[float, float, int]:
 
 
 def _run_finding(job: Job, results: FrameResults, run: Run) -> tuple[float, Finding]:
+    figure = job.style.figure
     sag, span, case = sag_of(results, run)
     framed, rules = results.framed, job.brief.rules
     timber = framed.stocks[run.member].material.kind in WOOD
@@ -152,8 +153,8 @@ def _run_finding(job: Job, results: FrameResults, run: Run) -> tuple[float, Find
         "mm",
         tight=rules.tight * limit,
         basis=BASIS + (CREEP_BASIS if timber else ""),
-        formula=f"{name}, {results.cases.cases[case].name}: {value:.2f} mm over a span of {span:.0f} mm"
+        formula=f"{name}, {results.cases.cases[case].name}: {figure(value, 2)} over a span of {figure(span, 0)}"
         f"{' (twice the overhang)' if run.fixed is not None else ''}; "
-        f"limit {span:.0f} / {rules.sag:g} = {limit:.2f} mm",
+        f"limit {figure(span, 0)} / {rules.sag:g} = {figure(limit, 2)}",
     )
     return value / limit, finding

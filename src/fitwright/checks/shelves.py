@@ -164,8 +164,9 @@ def _unsupported(job: Job, panel: Panel, rests: list[Floats]) -> Finding:
 
 
 def _stress(job: Job, panel: Panel, strip: Strip, shape: Bent) -> list[Finding]:
+    figure = job.style.figure
     material = panel.stock.material
-    allowed = allowable_bending(material)
+    allowed = allowable_bending(material, job.style)
     if allowed is None:
         return [needs_input(AREA, panel.part, "bending stress", f"stock: a species or grade for {panel.stock.label}")]
     stress = 6 * shape.moment / (strip.width * strip.thickness**2)
@@ -177,14 +178,15 @@ def _stress(job: Job, panel: Panel, strip: Strip, shape: Bent) -> list[Finding]:
             advice=f"boards {job.style.length(up(job.style, strip.thickness * (stress / aim) ** 0.5))} thick, or a "
             f"ledge "
             f"every {job.style.length(down(job.style, shape.span * (aim / stress) ** 0.5))}",
-            formula=f"{shape.moment:.0f} N mm x 6 / ({strip.width:.1f} x {strip.thickness:.1f}² mm) = {stress:.2f} "
-            f"MPa over "
-            f"{shape.span:.0f} mm at {strip.load:.3f} N/mm; allowable {allowed.formula}",
+            formula=f"{job.style.moment(shape.moment)} x 6 / ({figure(strip.width)} x "
+            f"{figure(strip.thickness)}²) = {job.style.stress(stress)} over "
+            f"{figure(shape.span, 0)} at {job.style.line_load(strip.load)}; allowable {allowed.formula}",
         )
     ]  # fmt: skip
 
 
 def _sag(job: Job, panel: Panel, strip: Strip, shape: Bent) -> Finding:
+    figure = job.style.figure
     factor = creep_factor(panel.stock.material, is_damp(job))
     final, limit = lasting_sag(shape.sag, 0.0, factor), shape.span / job.brief.rules.sag
     aim = limit * (1 - job.brief.rules.tight)
@@ -195,14 +197,17 @@ def _sag(job: Job, panel: Panel, strip: Strip, shape: Bent) -> Finding:
         f"ledge "
         f"every {job.style.length(down(job.style, shape.span * (aim / final) ** (1 / 3)))} instead of "
         f"{job.style.length(shape.span)}",
-        formula=f"{strip.load:.3f} N/mm over {shape.span:.0f} mm, E I {_stiffness(panel, strip):.3g} N mm²: "
-        f"{shape.sag:.2f} mm "
-        f"at once x {factor:g} for creep = {final:.2f} mm; limit {shape.span:.0f} / {job.brief.rules.sag:g} = "
-        f"{limit:.2f} mm",
+        formula=f"{job.style.line_load(strip.load)} over {figure(shape.span, 0)}, with the stiffness E I of "
+        "its boards: "
+        f"{figure(shape.sag, 2)} "
+        f"at once x {factor:g} for creep = {figure(final, 2)}; limit {figure(shape.span, 0)} / "
+        f"{job.brief.rules.sag:g} = "
+        f"{figure(limit, 2)}",
     )  # fmt: skip
 
 
 def _overhang(job: Job, panel: Panel, shape: Bent) -> list[Finding]:
+    figure = job.style.figure
     if shape.overhang <= SMALL_OVERHANG or panel.fastened != "rests":
         return []
     limit = OVERHANG * shape.span
@@ -214,6 +219,7 @@ def _overhang(job: Job, panel: Panel, shape: Bent) -> list[Finding]:
             advice=f"move the outer ledge {job.style.length(up(job.style, shape.overhang - limit))} outward, or "
             f"screw the "
             "boards down",
-            formula=f"{shape.overhang:.0f} mm beyond the last ledge; limit {shape.span:.0f} / 3 = {limit:.0f} mm",
+            formula=f"{figure(shape.overhang, 0)} beyond the last ledge; limit {figure(shape.span, 0)} / 3 "
+            f"= {figure(limit, 0)}",
         )
     ]  # fmt: skip

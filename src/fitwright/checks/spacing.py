@@ -24,6 +24,7 @@ def spacing_findings(job: Job, piece: Piece) -> list[Finding]:
 
 def _spacing(job: Job, spec: PanelSpec, count: int, even: float) -> list[Finding]:
     """The even gap between so many boards, or what a lone board leaves free, against the gap wanted [mm]."""
+    figure = job.style.figure
     width = spec.stock.section.dimensions["width"]
     across = 3 - spec.normal - spec.along
     whole = abs(spec.high[across] - spec.low[across])
@@ -36,10 +37,10 @@ def _spacing(job: Job, spec: PanelSpec, count: int, even: float) -> list[Finding
     return [
         Finding(
             AREA, spec.name, "gap between slats against the one wanted", Verdict.TIGHT, gap, limit, limit - gap, "mm",
-            "common practice: half as much again, or 6 mm more",
+            "common practice: half as much again, or 6 mm (1/4 in) more",
             f"make it {told(fewer)} or {told(more)} across instead of {told(whole)}, or take boards of another width: "
             f"{count} of {told(width)} leave {told(gap)} where {told(spec.gap)} was wanted",
-            f"({whole:.1f} mm - {count} x {width:.1f} mm) / {max(count - 1, 1)} = {gap:.1f} mm, "
-            f"wanted {spec.gap:.1f} mm, at most {limit:.1f} mm",
+            f"({figure(whole, 1)} - {count} x {figure(width, 1)}) / {max(count - 1, 1)} = {figure(gap, 1)}, "
+            f"wanted {figure(spec.gap, 1)}, at most {figure(limit, 1)}",
         )
     ]  # fmt: skip

@@ -51,7 +51,7 @@ def floor_findings(job: Job, piece: Piece, on: tuple[Contact, ...]) -> list[Find
                 -float(piece.envelope.low[2]), "mm", "statics",
                 f"nothing reaches the floor: lower it by {job.style.length(float(piece.envelope.low[2]))}, give it "
                 "feet or casters, or hold it to the wall with an anchor",
-                f"lowest point {piece.envelope.low[2]:.1f} mm above the floor",
+                f"lowest point {job.style.figure(piece.envelope.low[2], 1)} above the floor",
             )
         ]  # fmt: skip
     parts = {c.item.part for c in on if c.item is not None}
@@ -59,6 +59,7 @@ def floor_findings(job: Job, piece: Piece, on: tuple[Contact, ...]) -> list[Find
 
 
 def _reach(job: Job, part: str, on: list[Contact]) -> Finding:
+    figure = job.style.figure
     worst = max(on, key=lambda contact: abs(float(contact.point[2])))
     off = float(worst.point[2])
     way = "down" if off > 0 else "up"
@@ -66,8 +67,8 @@ def _reach(job: Job, part: str, on: list[Contact]) -> Finding:
         AREA, part, "reaches the floor", abs(off), FLOOR_MM, "mm", tight=0.0,
         basis="the piece as drawn: the floor is at height 0",
         advice=f"move {worst.name} {way} by {job.style.length(abs(off))}, or change its height by as much",
-        formula=f"fixed at {worst.point[2] + (worst.item.drop if worst.item else 0.0):.1f} mm "
-        f"less its height {worst.item.drop if worst.item else 0.0:.1f} mm = {off:.1f} mm above the floor",
+        formula=f"fixed at {figure(worst.point[2] + (worst.item.drop if worst.item else 0.0), 1)} "
+        f"less its height {figure(worst.item.drop if worst.item else 0.0, 1)} = {figure(off, 1)} above the floor",
     )  # fmt: skip
 
 

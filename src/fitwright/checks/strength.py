@@ -14,6 +14,7 @@ from fitwright.job.model import Job
 from fitwright.mechanics.framing.sections import outline_points
 from fitwright.mechanics.model import Floats
 from fitwright.stock import Angle, Material, RectTube, RoundBar, RoundTube, Section
+from fitwright.units import Style
 
 AREA = "strength"
 WOOD_FIFTH = 1 - 1.645 * 0.16
@@ -109,20 +110,21 @@ def torsion_stress(section: Section) -> float:
     return (3 * a / 2 + 1.8 * b / 2) / (8 * (a / 2) ** 2 * (b / 2) ** 2)
 
 
-def allowed_stress(material: Material, safety: float) -> tuple[float, str, str] | None:
+def allowed_stress(material: Material, safety: float, style: Style | None = None) -> tuple[float, str, str] | None:
     """The limit [MPa], its arithmetic, and its basis; None for a material without a strength.
 
     Aluminium is taken as it is beside a weld, 0.43 of its yield: 15 of 35 ksi for 6061-T6, Aluminum Design Manual (from
     memory).
     """
+    said = style or Style.metric()
     if material.mor is not None:
-        return material.mor * WOOD_FIFTH / WOOD_REDUCED, f"{material.mor:.0f} x 0.74 / 2.1", WOOD_BASIS
+        return material.mor * WOOD_FIFTH / WOOD_REDUCED, f"{said.stress(material.mor)} x 0.74 / 2.1", WOOD_BASIS
     if material.fy is None:
         return None
     if material.kind == "aluminium":
         limit = WELDED_ALUMINIUM * material.fy / safety
-        return limit, f"{WELDED_ALUMINIUM} x {material.fy:.0f} / {safety:g}", METAL_BASIS + "; beside a weld"
-    return material.fy / safety, f"{material.fy:.0f} / {safety:g}", f"{METAL_BASIS}; {material.basis}"
+        return limit, f"{WELDED_ALUMINIUM} x {said.stress(material.fy)} / {safety:g}", METAL_BASIS + "; beside a weld"
+    return material.fy / safety, f"{said.stress(material.fy)} / {safety:g}", f"{METAL_BASIS}; {material.basis}"
 
 
 def strength_findings(job: Job, results: FrameResults) -> list[Finding]:
@@ -147,11 +149,12 @@ def _parts(results: FrameResults) -> list[str]:
 
 
 def _part_finding(job: Job, found: Stresses, part: str) -> Finding:
+    style = job.style
     framed, rules = found.results.framed, job.brief.rules
     own = np.concatenate([framed.elements_of[k] for k, line in framed.lines.items() if line.member.part == part])
     value, element, station, case = found.worst(own)
     member = framed.lines[int(framed.member_of[element])].member
-    allowed = allowed_stress(framed.stocks[member.index].material, rules.safety)
+    allowed = allowed_stress(framed.stocks[member.index].material, rules.safety, job.style)
     subject = part_words(framed, part)
     if allowed is None:
         name = framed.stocks[member.index].material.name
@@ -169,13 +172,13 @@ def _part_finding(job: Job, found: Stresses, part: str) -> Finding:
         tight=rules.tight * limit,
         basis=basis,
         formula=f"{member.name} {place}, {when.name}{rare}: "
-        f"{_force_words(found.results, element, station, case)} give {value:.0f} MPa; "
-        f"limit {sum_words} = {limit:.0f} MPa",
+        f"{_force_words(job.style, found.results, element, station, case)} give {style.stress(value)}; "
+        f"limit {sum_words} = {style.stress(limit)}",
     )
 
 
-def _force_words(results: FrameResults, element: int, station: int, case: int) -> str:
+def _force_words(style: Style, results: FrameResults, element: int, station: int, case: int) -> str:
     n, _, _, t, m_y, m_z = results.forces[element, station, :, case].tolist()
-    bending = results.magnified * sqrt(m_y**2 + m_z**2) / 1000
+    bending = results.magnified * sqrt(m_y**2 + m_z**2)
     more = f" (x {results.magnified:.2f} second order)" if results.magnified > 1.005 else ""
-    return f"axial {n:.0f} N, bending {bending:.1f} N m{more}, torsion {abs(t) / 1000:.1f} N m"
+    return f"axial {style.force(n)}, bending {style.moment(bending)}{more}, torsion {style.moment(abs(t))}"

@@ -50,6 +50,7 @@ def sway_findings(job: Job, results: FrameResults) -> list[Finding]:
 
 
 def _finding(job: Job, results: FrameResults, words: tuple[str, str], way: str, found: dict[str, Sway]) -> Finding:
+    style = job.style
     push, tight = results.cases.push, job.brief.rules.tight
     check = f"sway {way}"
     there = [word for word in words if word in found]
@@ -57,12 +58,14 @@ def _finding(job: Job, results: FrameResults, words: tuple[str, str], way: str, 
         return Finding(
             AREA, "piece", check, Verdict.FAILS, basis=push.basis, unit="mm",
             advice="it goes over before it sways: widen its stand, or fix it to a wall (see stability)",
-            formula=f"{push.force:.0f} N at {push.height:.0f} mm tips it with all loads on",
+            formula=f"{style.force(push.force)} at {style.figure(push.height, 0)} tips it with all loads on",
         )  # fmt: skip
     word = max(there, key=lambda side: found[side].movement)
     sway, limit = found[word], push.height / COMFORT
     return at_most(
         AREA, "piece", check, sway.movement, limit, "mm", tight=tight * limit, basis=f"{BASIS}; {push.basis}",
-        formula=f"{push.force:.0f} N to the {word} at {push.height:.0f} mm moves it {sway.movement:.1f} mm there: "
-        f"racking stiffness {sway.stiffness:.1f} N/mm; limit {push.height:.0f} / {COMFORT:g} = {limit:.1f} mm",
+        formula=f"{style.force(push.force)} to the {word} at {style.figure(push.height, 0)} moves it "
+        f"{style.figure(sway.movement, 1)} there: "
+        f"racking stiffness {job.style.line_load(sway.stiffness)}; limit {style.figure(push.height, 0)} / "
+        f"{COMFORT:g} = {style.figure(limit, 1)}",
     )  # fmt: skip

@@ -127,6 +127,7 @@ def tee_findings(job: Job, results: FrameResults) -> list[Finding]:
 
 
 def _judge(job: Job, results: FrameResults, passed: JointForce) -> tuple[tuple[str, str], float, Finding] | None:
+    style = job.style
     piece, joint = results.framed.piece, passed.joint
     branch, through = piece.members[joint.first], piece.members[joint.second]
     stocks = results.framed.stocks
@@ -143,9 +144,10 @@ def _judge(job: Job, results: FrameResults, passed: JointForce) -> tuple[tuple[s
     finding = at_most(
         AREA, f"{branch.part} on {through.part}", "wall of the tube at the tee", value, 1.0, "of what it bears",
         tight=job.brief.rules.tight, basis=bears.basis,
-        formula=f"{branch.name} on {through.name}, {results.cases.cases[case].name}: {axial[case]:.0f} N of "
-        f"{bears.axial:.0f} N, {inside[case] / 1000:.1f} N m of {bears.in_plane / 1000:.1f} N m in the plane of both, "
-        f"{outside[case] / 1000:.1f} N m of {bears.out_of_plane / 1000:.1f} N m out of it",
+        formula=f"{branch.name} on {through.name}, {results.cases.cases[case].name}: {style.force(axial[case])} of "
+        f"{style.force(bears.axial)}, {style.moment(inside[case])} of {style.moment(bears.in_plane)} in the "
+        "plane of both, "
+        f"{style.moment(outside[case])} of {style.moment(bears.out_of_plane)} out of it",
     )  # fmt: skip
     return (branch.part, through.part), value, finding
 

@@ -112,7 +112,7 @@ def _stem(job: Job, piece: Piece, held: Held) -> list[Finding]:
     """What a stem that points up from a caster or foot screws into."""
     item = held.item
     if (insert := _insert(piece, item)) is not None:
-        return [_in_insert(held, insert)]
+        return [_in_insert(job, held, insert)]
     if (tube := open_end(piece, item.at, UP)) is not None:
         return [_bare_end(job, held, tube)]
     stack = _over(piece, held)
@@ -151,19 +151,21 @@ def _says(label: str) -> bool:
     return any(word in label.lower() for word in HOLDING_WORDS)
 
 
-def _in_insert(held: Held, insert: Hardware) -> Finding:
+def _in_insert(job: Job, held: Held, insert: Hardware) -> Finding:
     """A stem in a bought insert or nut: its own depth where it is said, else a nut's height of the thread's size."""
+    figure = job.style.figure
     said = insert is not held.item and "length" in insert.properties
     depth = float(insert.properties["length"]) if said else NUT * held.thread.major
     return at_least(
         AREA, held.item.part, f"full threads of {held.thread.name} engaged", turns(held.thread, depth), FULL_TURNS,
         "threads", tight=0.0, basis=TURNS_BASIS, advice="take a longer insert",
-        formula=f"{insert.label}: {depth:.1f} mm{'' if said else ' taken as a nut of that size'} / "
-        f"{held.thread.pitch:.2f} mm = {turns(held.thread, depth):.1f}",
+        formula=f"{insert.label}: {figure(depth, 1)}{'' if said else ' taken as a nut of that size'} / "
+        f"{figure(held.thread.pitch, 2)} = {turns(held.thread, depth):.1f}",
     )  # fmt: skip
 
 
 def _bare_end(job: Job, held: Held, tube: Member) -> Finding:
+    figure = job.style.figure
     style, depth = job.style, full_strength_depth(held.thread)
     return Finding(
         AREA, held.item.part, f"full threads of {held.thread.name} "
@@ -172,8 +174,8 @@ def _bare_end(job: Job, held: Held, tube: Member) -> Finding:
         f"the stem meets an open tube end: add a fitting 'threaded insert {held.thread.name}' for {tube.stock.label} "
         f"(bore {style.length(bore_width(tube))}), or weld in a nut or a plug at least "
         f"{style.length(up(style, depth))} "
-        f"thick and tap it {_drill(held.thread)}",
-        f"bore {bore_width(tube):.1f} mm, thread {held.thread.major:.1f} mm: no metal to hold it",
+        f"thick and tap it {_drill(job, held.thread)}",
+        f"bore {figure(bore_width(tube), 1)}, thread {figure(held.thread.major, 1)}: no metal to hold it",
     )  # fmt: skip
 
 
@@ -189,6 +191,7 @@ def _nothing(job: Job, held: Held) -> Finding:
 
 
 def _turns(job: Job, held: Held, stack: Wall, depth: float) -> Finding:
+    figure = job.style.figure
     thread, style = held.thread, job.style
     engaged = turns(thread, depth)
     need = up(style, FULL_TURNS * thread.pitch - stack.thickness)
@@ -197,13 +200,15 @@ def _turns(job: Job, held: Held, stack: Wall, depth: float) -> Finding:
         basis=TURNS_BASIS,
         advice=f"weld a nut or a plate of at least {style.length(need)} behind the wall and tap both, set a rivet nut "
         f"{thread.name}, or bolt through ({clearance_hole(thread) or 'clearance'} hole)",
-        formula=f"{depth:.2f} mm of {stack.names} / {thread.pitch:.2f} mm = {engaged:.1f} threads; tap {_drill(thread)}"
-        f"; the screw breaks before it strips from {full_strength_depth(thread):.1f} mm on",
+        formula=f"{figure(depth, 2)} of {stack.names} / {figure(thread.pitch, 2)} = {engaged:.1f} threads; "
+        f"tap {_drill(job, thread)}"
+        f"; the screw breaks before it strips from {figure(full_strength_depth(thread), 1)} on",
     )  # fmt: skip
 
 
 def _strip(job: Job, piece: Piece, held: Held, stack: Wall, depth: float) -> Finding:
     """The pull that strips the thread against the load of one caster or foot, with the job's safety."""
+    style = job.style
     on = [contact for contact in contacts(piece) if contact.item is not None]
     load = borne(piece, on, bits(carried(job, piece))).number
     strength = min((owner.stock.material.fu or WALL_FU for owner in stack.owners), default=WALL_FU)
@@ -215,13 +220,15 @@ def _strip(job: Job, piece: Piece, held: Held, stack: Wall, depth: float) -> Fin
         advice=f"tap at least {job.style.length(up(job.style, depth * limit / force * (1 + job.brief.rules.tight)))} "
         f"of "
         "metal: a plate or a weld nut behind the wall",
-        formula=f"{depth:.2f} mm deep in {strength:.0f} MPa: {force:.0f} N; load {load:.0f} N x "
+        formula=f"{job.style.figure(depth, 2)} deep in {job.style.stress(strength)}: {style.force(force)}; "
+        f"load {style.force(load)} x "
         f"{job.brief.rules.safety} = "
-        f"{limit:.0f} N",
+        f"{style.force(limit)}",
     )  # fmt: skip
 
 
 def _grip(job: Job, held: Held, stack: Wall) -> Finding:
+    figure = job.style.figure
     thread = held.thread
     assert held.length is not None
     need = stack.thickness + NUT * thread.major + SPARE_TURNS * thread.pitch
@@ -231,9 +238,9 @@ def _grip(job: Job, held: Held, stack: Wall) -> Finding:
         advice=f"take a bolt of at least {job.style.length(up(job.style, need))}; where a nut cannot be reached, a "
         f"rivet "
         f"nut {thread.name}",
-        formula=f"{stack.thickness:.1f} mm of parts + {NUT * thread.major:.1f} mm nut + "
-        f"{SPARE_TURNS * thread.pitch:.1f} mm "
-        f"= {need:.1f} mm; clearance hole {clearance_hole(thread) or 'to suit'}",
+        formula=f"{figure(stack.thickness, 1)} of parts + {figure(NUT * thread.major, 1)} nut + "
+        f"{figure(SPARE_TURNS * thread.pitch, 1)} "
+        f"= {figure(need, 1)}; clearance hole {clearance_hole(thread) or 'to suit'}",
     )  # fmt: skip
 
 
@@ -295,6 +302,6 @@ def _through(piece: Piece, at: Floats, axis: Floats, length: float, here: list[M
     return next((wall for wall in ours if wall.start <= TOUCH and wall.end >= -TOUCH), through)
 
 
-def _drill(thread: Thread) -> str:
+def _drill(job: Job, thread: Thread) -> str:
     drill = tap_drill(thread)
-    return f"after a {drill[0]} drill" if drill else f"after a {thread.major - thread.pitch:.1f} mm drill"
+    return f"after a {drill[0]} drill" if drill else f"after a {job.style.figure(thread.major - thread.pitch, 1)} drill"

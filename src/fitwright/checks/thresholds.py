@@ -43,6 +43,7 @@ def _thresholds(job: Job, piece: Piece, on: list[Contact], loads: Bits) -> list[
 
 
 def _gaps(job: Job, piece: Piece, on: list[Contact], loads: Bits) -> list[Finding]:
+    figure = job.style.figure
     gap = length_of(job, "gap")
     radius, item = _smallest_wheel(on)
     if gap is None or radius is None:
@@ -51,7 +52,7 @@ def _gaps(job: Job, piece: Piece, on: list[Contact], loads: Bits) -> list[Findin
     along = at_least(
         AREA, item.part, "tread over a gap along its way", width, gap, "mm", tight=0.1 * gap, basis="common practice",
         advice=f"take wheels wider than {job.style.length(gap)}, or bridge the gap",
-        formula=f"wheel {width:.0f} mm wide, gap {gap:.0f} mm",
+        formula=f"wheel {figure(width, 0)} wide, gap {figure(gap, 0)}",
     )  # fmt: skip
     return [along, *_climbs(job, piece, on, loads, gap_drop(radius, gap), "gap")]
 
@@ -91,28 +92,33 @@ def _rolling(job: Job, piece: Piece, on: list[Contact], loads: Bits, axis: Float
 
 
 def _climb(job: Job, what: str, way: str, rolling: Rolling, step: float, push: float) -> Finding:
+    figure = job.style.figure
     found = at_most(
         AREA, what, f"push that rolls it over toward the {way}", push, HAND_PUSH, "N",
         tight=job.brief.rules.tight * HAND_PUSH, basis=HAND_BASIS,
         advice=_wheel_advice(job, rolling, step),
-        formula=f"wheel radius {rolling.radius:.0f} mm, step {step:.1f} mm: {climb_ratio(rolling.radius, step):.2f} "
+        formula=f"wheel radius {figure(rolling.radius, 0)}, step {figure(step, 1)}: "
+        f"{climb_ratio(rolling.radius, step):.2f} "
         f"x the "
-        f"weight on the leading wheels, pushed at {rolling.push_height:.0f} mm: "
-        + ("it tips before it climbs" if push == inf else f"{push:.0f} N"),
+        f"weight on the leading wheels, pushed at {figure(rolling.push_height, 0)}: "
+        + ("it tips before it climbs" if push == inf else f"{job.style.force(push)}"),
     )  # fmt: skip
     return found if push < inf else replace(found, value=None, margin=None)
 
 
 def _tips(job: Job, what: str, way: str, rolling: Rolling, step: float, climb: float, tip: float) -> Finding:
+    style = job.style
     value = 10.0 if climb == 0 else min(tip / climb if climb != inf else 0.0, 10.0)
     return at_least(
         AREA, what, f"push that tips it over that which climbs, toward the {way}", value, 1.0, "",
         tight=job.brief.rules.tight, basis="statics, leading wheels held by the step, casters swung to their worst",
         advice=f"push lower, below {job.style.length(_low_push(rolling, step, job.brief.rules.tight))}, or "
         + _wheel_advice(job, rolling, step),
-        formula=f"{rolling.weight:.0f} N x {rolling.ahead:.0f} mm / ({rolling.push_height:.0f} - "
-        f"{rolling.radius:.0f}) mm = "
-        f"{min(tip, 1e6):.0f} N tips it; " + ("it does not climb" if climb == inf else f"{climb:.0f} N climbs"),
+        formula=f"{style.force(rolling.weight)} x {style.figure(rolling.ahead, 0)} / "
+        f"({style.figure(rolling.push_height, 0)} - "
+        f"{style.figure(rolling.radius, 0)}) = "
+        f"{style.force(min(tip, 1e6))} tips it; "
+        + ("it does not climb" if climb == inf else f"{style.force(climb)} climbs"),
     )  # fmt: skip
 
 

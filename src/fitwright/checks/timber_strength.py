@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fitwright.stock import Material
+from fitwright.units import Style
 
 SCATTER = 0.16  # coefficient of variation of the modulus of rupture; Wood Handbook Table 5-6, from memory
 LOWEST_5 = 1 - 1.645 * SCATTER
@@ -24,17 +25,18 @@ class Bending:
     formula: str
 
 
-def allowable_bending(material: Material) -> Bending | None:
+def allowable_bending(material: Material, style: Style | None = None) -> Bending | None:
     """Allowable bending stress of a board [MPa]; None where the material gives no strength.
 
     Wood: the modulus of rupture of clear wood, lowered to its weakest twentieth, for load duration and safety, and for
     knots. Plywood: without the knots, which its values hold already. Metal: yield over 1.67.
     Holds for boards at 12 % moisture. Source: Wood Handbook FPL-GTR-190 Table 5-3; ASTM D245 (factors from memory).
     """
+    said = style or Style.metric()
     if material.is_metal:
         if material.fy is None:
             return None
-        return Bending(material.fy / METAL_SAFETY, "AISC 360 F1", f"{material.fy:.0f} MPa yield / {METAL_SAFETY}")
+        return Bending(material.fy / METAL_SAFETY, "AISC 360 F1", f"{said.stress(material.fy)} yield / {METAL_SAFETY}")
     if material.mor is None:
         return None
     knots = 1.0 if material.kind == "plywood" else KNOTS
@@ -43,7 +45,7 @@ def allowable_bending(material: Material) -> Bending | None:
         stress,
         f"{material.basis}; lowered by ASTM D245 (factors from memory): 5 % exclusion, 2.1 for duration and safety, "
         f"{knots:g} for knots",
-        f"MOR {material.mor:.0f} MPa x {LOWEST_5:.3f} / {DURATION_AND_SAFETY} x {knots:g} = {stress:.1f} MPa",
+        f"MOR {said.stress(material.mor)} x {LOWEST_5:.3f} / {DURATION_AND_SAFETY} x {knots:g} = {said.stress(stress)}",
     )
 
 

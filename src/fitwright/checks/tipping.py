@@ -81,6 +81,7 @@ def stability_findings(job: Job, piece: Piece) -> list[Finding]:
 
 
 def _tilt(job: Job, state: Balance, loads: Bits, swivels: bool, cure: str) -> Finding:
+    figure = job.style.figure
     slopes, there = tip_slopes(state)
     angles = np.degrees(np.arctan(slopes))
     worst = int(np.argmin(angles))
@@ -89,13 +90,14 @@ def _tilt(job: Job, state: Balance, loads: Bits, swivels: bool, cure: str) -> Fi
     return at_least(
         AREA, "piece", f"slope at which it tips toward the {words(state.toward[worst])}", float(angles[worst]),
         TILT_DEG, "deg", tight=job.brief.rules.tight * TILT_DEG, basis=TILT_BASIS, advice=cure,
-        formula=f"atan({base:.0f} mm from the centre of mass to the edge / {height:.0f} mm of height) = "
+        formula=f"atan({figure(base, 0)} from the centre of mass to the edge / {figure(height, 0)} of height) = "
         f"{angles[worst]:.1f}°, {_loading(loads, there[worst])}{swung}; "
         f"toward each side: {_by_side(state, angles, '°')}",
     )  # fmt: skip
 
 
 def _push(job: Job, state: Balance, loads: Bits, push: Push, cure: str) -> Finding:
+    style = job.style
     moments, there = tip_moments(state)
     forces = moments / push.height
     worst = int(np.argmin(forces))
@@ -104,7 +106,8 @@ def _push(job: Job, state: Balance, loads: Bits, push: Push, cure: str) -> Findi
     return at_least(
         AREA, "piece", f"push that tips it toward the {words(state.toward[worst])}", force, push.force, "N",
         tight=job.brief.rules.tight * push.force, basis=push.basis, advice=cure,
-        formula=f"{total:.0f} N x {moments[worst] / total:.0f} mm / {push.height:.0f} mm = {force:.0f} N, "
+        formula=f"{style.force(total)} x {style.figure(moments[worst] / total, 0)} / "
+        f"{style.figure(push.height, 0)} = {style.force(force)}, "
         f"{_loading(loads, there[worst])}; below a friction of {max(force, 0.0) / total:.2f} on the floor it slides "
         f"instead",
     )  # fmt: skip
@@ -118,7 +121,10 @@ def _in_scope(job: Job, piece: Piece, found: Finding) -> Finding:
     if not (low or light) or found.verdict is Verdict.HOLDS:
         return found
     asked = needs_input(AREA, found.subject, found.check, "brief: loads: push: {force, height}", basis=found.basis)
-    why = f"the published push of {found.limit:.0f} N is for pieces from 27 in and 30 lb up, which this is not"
+    why = (
+        f"the published push of {job.style.force(found.limit or 0.0)} is for pieces from 27 in and 30 lb "
+        "up, which this is not"
+    )
     return replace(asked, value=found.value, unit=found.unit, formula=f"{found.formula}; {why}")
 
 

@@ -22,6 +22,8 @@ from fitwright.piece.model import Joint, Member, Piece
 from fitwright.units import INCH
 
 AREA = "welds"
+STITCH = 20.0  # mm, a run on thin wall; common practice
+FINE_WIRE = 0.6  # mm; common practice
 THIN_WALL = 1.4  # mm: thinner wall needs care whatever the leg; common practice
 BASIS = (
     "least leg AISC 360-05 Table J2.4, thinner part; largest on thin wall one and a half times the wall, common "
@@ -85,44 +87,49 @@ def _seam(job: Job, piece: Piece, seam: Seam) -> list[Finding]:
     if filler is None or any(m.stock.material.fy is None for m in (first, second)):
         return [needs_input(AREA, name, "leg of the weld", "stock: a grade whose strength is known", basis=BASIS)]
     if seam.kind == "butt":
-        return [_butt(name, seam)]
-    return [_leg(job, name, seam, filler, first, second), *_care(name, seam)]
+        return [_butt(job, name, seam)]
+    return [_leg(job, name, seam, filler, first, second), *_care(job, name, seam)]
 
 
 def _leg(job: Job, name: str, seam: Seam, filler: Filler, first: Member, second: Member) -> Finding:
+    figure = job.style.figure
     size = leg(seam.thin)
     walls = tuple((thickness(m), float(m.stock.material.fy or 0.0)) for m in (first, second))
     capacity = line_capacity(size.make, filler.strength, walls)
     return at_most(
         AREA, name, "leg of the weld", size.make, size.most, "mm", tight=0.0, basis=BASIS,
         advice=f"no leg over {job.style.length(size.most)} on this wall",
-        formula=f"make {_size(job, size.make)}: at least {size.least:.1f} mm, at most {size.most:.1f} mm for "
-        f"{seam.thin:.2f} "
-        f"mm on {seam.thick:.2f} mm; carries {capacity:.0f} N/mm, the least of 0.707 x {size.make:.1f} mm x "
-        f"{throat_allowable(filler.strength):.0f} MPa ({filler.name}) and the walls' 0.40 Fy t",
+        formula=f"make {_size(job, size.make)}: at least {figure(size.least, 1)}, at most {figure(size.most, 1)} for "
+        f"{figure(seam.thin, 2)} on {figure(seam.thick, 2)}; carries {job.style.line_load(capacity)}, the "
+        f"least of 0.707 x {figure(size.make, 1)} x "
+        f"{job.style.stress(throat_allowable(filler.strength))} ({filler.name}) and the walls' 0.40 Fy t",
     )  # fmt: skip
 
 
-def _butt(name: str, seam: Seam) -> Finding:
+def _butt(job: Job, name: str, seam: Seam) -> Finding:
+    figure = job.style.figure
     return Finding(
         AREA, name, "penetration of the butt", Verdict.HOLDS, seam.thin, None, None, "mm",
         "common practice: full penetration, the throat taken as the thinner wall",
-        formula=f"throat {seam.thin:.2f} mm, the wall itself; leave a root gap of about {seam.thin / 2:.1f} mm or a "
+        formula=f"throat {figure(seam.thin, 2)}, the wall itself; leave a root gap of about "
+        f"{figure(seam.thin / 2, 1)} or a "
         f"sleeve",
     )  # fmt: skip
 
 
-def _care(name: str, seam: Seam) -> list[Finding]:
+def _care(job: Job, name: str, seam: Seam) -> list[Finding]:
+    figure = job.style.figure
     found = []
     if seam.thin < THIN_WALL:
         found.append(
             Finding(
                 AREA, name, "burn-through", Verdict.TIGHT, seam.thin, THIN_WALL, seam.thin - THIN_WALL, "mm",
                 "common practice",
-                f"wall {seam.thin:.1f} mm: stitch in runs of 20 mm, let it cool between, 0.6 mm wire or TIG; leg "
+                f"wall {figure(seam.thin, 1)}: stitch in runs of {job.style.length(STITCH)}, let it cool "
+                f"between, {figure(FINE_WIRE)} wire or TIG; leg "
                 f"never over "
-                f"{LARGEST_ON_THIN * seam.thin:.1f} mm",
-                f"thinner wall {seam.thin:.2f} mm, easy from {THIN_WALL} mm on",
+                f"{figure(LARGEST_ON_THIN * seam.thin, 1)}",
+                f"thinner wall {figure(seam.thin, 2)}, easy from {figure(THIN_WALL, 2)} on",
             )
         )  # fmt: skip
     if seam.thick > THICKNESS_RATIO * seam.thin:
@@ -131,8 +138,8 @@ def _care(name: str, seam: Seam) -> list[Finding]:
             Finding(
                 AREA, name, "unlike thicknesses", Verdict.TIGHT, ratio, THICKNESS_RATIO, THICKNESS_RATIO - ratio, "",
                 "common practice",
-                f"hold the arc on the {seam.thick:.1f} mm part and wash it onto the {seam.thin:.1f} mm wall",
-                f"{seam.thick:.2f} / {seam.thin:.2f} = {ratio:.1f}",
+                f"hold the arc on the {figure(seam.thick, 1)} part and wash it onto the {figure(seam.thin, 1)} wall",
+                f"{figure(seam.thick, 2)} / {figure(seam.thin, 2)} = {ratio:.1f}",
             )
         )  # fmt: skip
     return found
@@ -150,4 +157,4 @@ def _size(job: Job, mm: float) -> str:
     """A leg as a welder's gauge has it: the next 1/32 in or half millimetre, a tenth of one being nothing."""
     if job.style.unit == "inch":
         return f'{Fraction(ceil(mm / INCH * 32 - 0.1), 32)}"'
-    return f"{ceil(mm * 2 - 0.1) / 2:.1f} mm"
+    return f"{job.style.figure(ceil(mm * 2 - 0.1) / 2, 1)}"

@@ -49,6 +49,7 @@ def weld_load_findings(job: Job, results: FrameResults) -> list[Finding]:
 def _finding(
     job: Job, results: FrameResults, kind: str, first: str, second: str, group: list[JointForce]
 ) -> Finding | None:
+    style = job.style
     stresses = [_stress(results, passed) for passed in group]
     worst = int(np.argmax([np.nanmax(stress) for stress in stresses]))
     passed, case = group[worst], int(np.nanargmax(stresses[worst]))
@@ -62,8 +63,9 @@ def _finding(
     subject = f"{first} to {second} ({many})" if first != second else f"{first} ({many})"
     return at_most(
         AREA, subject, "throat stress", value, limit, "MPa", tight=job.brief.rules.tight * limit, basis=BASIS,
-        formula=f"{a.name} to {b.name}, {results.cases.cases[case].name}: leg {size:.1f} mm all round, "
-        f"{_length(results, passed):.0f} mm of weld; {value:.0f} MPa on the throat, limit {limit:.0f} MPa "
+        formula=f"{a.name} to {b.name}, {results.cases.cases[case].name}: leg {style.figure(size, 1)} all round, "
+        f"{style.figure(_length(results, passed), 0)} of weld; {style.stress(value)} on the throat, limit "
+        f"{style.stress(limit)} "
         f"({filler.name})",
     )  # fmt: skip
 

@@ -101,6 +101,7 @@ def _beside(board: Board, at: Floats, axis: int) -> bool:
 
 
 def _through(job: Job, driven: Driven) -> Finding:
+    figure = job.style.figure
     room = driven.passes + driven.last - COVER
     style = job.style
     return at_most(
@@ -108,11 +109,12 @@ def _through(job: Job, driven: Driven) -> Finding:
         "face", driven.length, room, "mm", tight=0.0,
         basis="common practice: 1/8 in of wood left under the face",
         advice=f"take one no longer than {style.length(down(style, room))}",
-        formula=f"{driven.passes:.1f} mm + {driven.last:.1f} mm - {COVER:.1f} mm = {room:.1f} mm",
+        formula=f"{figure(driven.passes, 1)} + {figure(driven.last, 1)} - {figure(COVER, 1)} = {figure(room, 1)}",
     )  # fmt: skip
 
 
 def _bite(job: Job, panel: Panel, driven: Driven) -> Finding:
+    figure = job.style.figure
     bite = driven.length - driven.passes
     limit = BITE * driven.last
     gravity = panel.stock.material.specific_gravity
@@ -125,15 +127,16 @@ def _bite(job: Job, panel: Panel, driven: Driven) -> Finding:
         AREA, driven.item.part, "bite in the last board", bite, limit, "mm", tight=0.0,
         basis="common practice: half the thickness of the board that it holds",
         advice=f"take one of at least {job.style.length(up(job.style, driven.passes + limit))}",
-        formula=f"{driven.length:.1f} mm - {driven.passes:.1f} mm = {bite:.1f} mm{holds}",
+        formula=f"{figure(driven.length, 1)} - {figure(driven.passes, 1)} = {figure(bite, 1)}{holds}",
     )  # fmt: skip
 
 
 def _edge(job: Job, panel: Panel, driven: Driven) -> list[Finding]:
     """Distance to the nearest edge across the grain; where only one point is given for many, the best that there is."""
+    figure = job.style.figure
     limit = EDGE * driven.diameter
     if driven.item.each > 1:
-        room, said = _shared_room(panel, driven)
+        room, said = _shared_room(job, panel, driven)
     else:
         room, said = _own_room(driven), "from its point to the nearest long edge"
     return [
@@ -141,18 +144,18 @@ def _edge(job: Job, panel: Panel, driven: Driven) -> list[Finding]:
             AREA, driven.item.part, "distance to the edge of the board", room, limit, "mm", tight=0.0,
             basis="NDS commentary, 2.5 diameters with a pilot hole (from memory)",
             advice=f"set it at least {job.style.length(up(job.style, limit))} from the edge, or take a thinner screw",
-            formula=f"{room:.1f} mm {said}; 2.5 x {driven.diameter:.1f} mm = {limit:.1f} mm",
+            formula=f"{figure(room, 1)} {said}; 2.5 x {figure(driven.diameter, 1)} = {figure(limit, 1)}",
         )
     ]  # fmt: skip
 
 
-def _shared_room(panel: Panel, driven: Driven) -> tuple[float, str]:
+def _shared_room(job: Job, panel: Panel, driven: Driven) -> tuple[float, str]:
     """Screws shared out over the crossings of boards and battens, across a crossing's diagonal [mm]."""
     count = {role: sum(b.role == role for b in panel.boards) for role in ("slat", "batten", "solid", "sheet")}
     crossings = max(count["slat"] + count["solid"] + count["sheet"], 1) * max(count["batten"], 1)
     each = max(1, -(-driven.item.each // crossings))
     narrow = min(board.width for board in driven.boards)
-    return narrow / (2 * each), f"with {each} at each crossing, spread over {narrow:.1f} mm"
+    return narrow / (2 * each), f"with {each} at each crossing, spread over {job.style.figure(narrow, 1)}"
 
 
 def _own_room(driven: Driven) -> float:

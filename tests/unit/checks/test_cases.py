@@ -93,7 +93,7 @@ def test_each_foot_stands_over_a_hollow_once() -> None:
     _, found = cases()
     hollows = [case for case in found.cases if case.kind == "foot"]
     assert [case.hollow for case in hollows] == [0, 1, 2, 3]
-    assert all(f"{HOLLOW_MM:g} mm" in case.name for case in hollows)
+    assert all(f"{HOLLOW_MM:g} mm (1/4 in)" in case.name for case in hollows)
 
 
 def test_no_loads_leave_only_weight_and_pushes() -> None:

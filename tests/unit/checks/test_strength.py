@@ -96,7 +96,7 @@ def test_each_part_has_one_finding_with_its_place_and_case() -> None:
     leg = one(found, "stress", "leg")
     assert leg.verdict is Verdict.HOLDS
     assert "mm above the floor" in leg.formula
-    assert "235 / 1.67" in leg.formula
+    assert "235 MPa / 1.67" in leg.formula
     assert leg.margin == pytest.approx((leg.limit or 0) - (leg.value or 0))
 
 

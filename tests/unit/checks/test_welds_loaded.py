@@ -55,7 +55,7 @@ def test_mitred_corners_are_drawn_out() -> None:
     section = job.stock["frame"].section
     drawn = around(section, np.pi / 4).length
     assert drawn > 1.15 * around(section).length
-    assert f"{drawn:.0f} mm of weld" in corner.formula
+    assert f"{job.style.figure(drawn, 0)} of weld" in corner.formula
 
 
 def test_a_crossing_is_welded_round_its_patch() -> None:

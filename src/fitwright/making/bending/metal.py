@@ -121,6 +121,6 @@ def _flattening(case: Case) -> list[Finding]:
             tight=100 * OVAL_TIGHT,
             basis="estimate D / (5 R), from memory; limit of 8 % as in ASME B31.3, 332.2.1",
             advice="measure a trial bend across both ways; a larger radius or a heavier wall flattens less",
-            formula=f"(Dmax - Dmin) / D = {section.od:.1f} / (5 x {step.radius:.1f})",
+            formula=f"(Dmax - Dmin) / D = {case.style.figure(section.od)} / (5 x {case.style.figure(step.radius)})",
         )
     ]
