@@ -1,8 +1,7 @@
-"""The words of brief: cautions and brief: use that ask for a check, and the lengths that some of them carry.
+"""The words of brief: cautions and brief: use that ask for a check.
 
-Accepted under brief: cautions: `food`, `food contact`, `floor`, `children`, `public route`, `outdoors`, `wet`, `heat`,
-and with a length `threshold 1/2 in` (what casters roll over) and `gap 3/4 in` (a joint or grate that they cross). The
-same words count in brief: use, except `floor`, which a use may mention without asking for anything.
+Accepted under brief: cautions: `food`, `food contact`, `floor`, `children`, `public route`, `outdoors`, `wet`, `heat`.
+The same words count in brief: use, except `floor`, which a use may mention without asking for anything.
 """
 
 from __future__ import annotations
@@ -10,7 +9,6 @@ from __future__ import annotations
 import re
 
 from fitwright.job.model import Job
-from fitwright.units import LengthError, parse_length
 
 WORDS = {
     "food": ("food", "kitchen", "catering", "bakery"),
@@ -25,7 +23,6 @@ WORDS = {
 """What each caution is called by; matched as whole words, in any case."""
 
 ONLY_ASKED = ("floor",)
-LENGTHS = ("threshold", "gap")
 
 
 def asked(job: Job) -> frozenset[str]:
@@ -35,18 +32,6 @@ def asked(job: Job) -> frozenset[str]:
     return frozenset(
         name for name, words in WORDS.items() if _any(words, said) or (name not in ONLY_ASKED and _any(words, used))
     )
-
-
-def length_of(job: Job, word: str) -> float | None:
-    """The length [mm] that a caution such as `threshold 1/2 in` gives; None when it is not said or cannot be read."""
-    for caution in job.brief.cautions:
-        text = caution.strip().lower()
-        if text.startswith(word + " ") or text.startswith(word + ":"):
-            try:
-                return parse_length(text[len(word) :].lstrip(": "), job.style.unit)
-            except LengthError:
-                continue
-    return None
 
 
 def is_damp(job: Job) -> bool:

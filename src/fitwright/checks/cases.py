@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from fitwright.checks.asked import length_of
 from fitwright.checks.climbing import climb_ratio
 from fitwright.checks.thresholds import HAND_PUSH
 from fitwright.checks.tipping import Push, push_of
@@ -151,7 +150,7 @@ def _thresholds(framed: Framed, job: Job, full: Pattern) -> list[LoadCase]:
     casters = [foot for foot in framed.feet if foot.kind == "caster"]
     if len(casters) < 3 or len(casters) < len(framed.feet):
         return []
-    said = length_of(job, "threshold")
+    said = job.brief.rolls_over.threshold
     step = USUAL_STEP_MM if said is None else said
     radius = min(float(c.hardware.properties.get("wheel", 0.0)) for c in casters if c.hardware) / 2
     ratio = min(climb_ratio(radius, step), STOPS_DEAD) if radius > 0 else STOPS_DEAD
@@ -201,7 +200,8 @@ def _centre(framed: Framed, full: Pattern, toward: Floats) -> tuple[float, float
 def _hollows(framed: Framed, full: Pattern) -> list[LoadCase]:
     if len(framed.feet) < 4 or framed.held:
         return []
+    hollow = f"over a hollow of {HOLLOW_MM:g} mm (1/4 in)"
     return [
-        LoadCase(f"{foot.name} over a hollow of {HOLLOW_MM:g} mm (1/4 in)", "foot", full, hollow=i, basis="common practice")
+        LoadCase(f"{foot.name} {hollow}", "foot", full, hollow=i, basis="common practice")
         for i, foot in enumerate(framed.feet)
     ]

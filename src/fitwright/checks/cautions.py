@@ -167,14 +167,10 @@ def _protrusion(job: Job, piece: Piece) -> Finding:
 
 
 def _outdoors(job: Job, piece: Piece) -> list[Finding]:
-    return [
-        _ask(
-            "water and rust", "common practice",
-            "drain holes of 6 mm (1/4 in) at the lowest point of every closed tube, end caps, primer on "
-            "every face, stainless "
-            "screws; timber off the floor and its end grain sealed",
-        )
-    ]  # fmt: skip
+    hollow = any(member.stock.section.bore() is not None for member in piece.members)
+    drained = "drain holes of 6 mm (1/4 in) at the lowest point of every closed tube, end caps, " if hollow else ""
+    rest = "primer on every face, stainless screws; timber off the floor and its end grain sealed"
+    return [_ask("water and rust", "common practice", drained + rest)]
 
 
 def _heat(job: Job, piece: Piece) -> list[Finding]:

@@ -8,7 +8,6 @@ from math import inf
 import numpy as np
 from numpy.typing import NDArray
 
-from fitwright.checks.asked import length_of
 from fitwright.checks.carried import Bits
 from fitwright.checks.climbing import Rolling, climb_ratio, gap_drop, push_to_climb, push_to_tip
 from fitwright.checks.footprint import reach
@@ -30,21 +29,21 @@ LARGEST_WHEEL = 500.0  # mm
 
 
 def crossing_findings(job: Job, piece: Piece, on: list[Contact], loads: Bits) -> list[Finding]:
-    """What the casters have to cross, as brief: cautions says it."""
+    """What the casters have to cross, as brief: rolls_over says it."""
     return [*_thresholds(job, piece, on, loads), *_gaps(job, piece, on, loads)]
 
 
 def _thresholds(job: Job, piece: Piece, on: list[Contact], loads: Bits) -> list[Finding]:
-    step = length_of(job, "threshold")
+    step = job.brief.rolls_over.threshold
     if step is None:
-        missing = "brief: cautions: threshold with its height, such as threshold 1/2 in (threshold 0 for none)"
+        missing = "brief: rolls_over: {threshold: 1/2 in}, or {threshold: 0} where there is none"
         return [needs_input(AREA, "threshold", "push that climbs it", missing, basis=HAND_BASIS)]
     return _climbs(job, piece, on, loads, step, "threshold")
 
 
 def _gaps(job: Job, piece: Piece, on: list[Contact], loads: Bits) -> list[Finding]:
     figure = job.style.figure
-    gap = length_of(job, "gap")
+    gap = job.brief.rolls_over.gap
     radius, item = _smallest_wheel(on)
     if gap is None or radius is None:
         return []

@@ -16,7 +16,7 @@ EXAMPLES = Path(__file__).parents[3] / "examples"
 
 RACK = """
 job: {{name: Rack, unit: mm}}
-brief: {{loads: {{{loads}}}, rules: {{safety: 1.67, tight: 10 %, sag: 240}}, cautions: [{cautions}]}}
+brief: {{loads: {{{loads}}}, rules: {{safety: 1.67, tight: 10 %, sag: 240}}, rolls_over: {{{rolls_over}}}}}
 space: {{{space}}}
 stock: {{frame: {frame}, ledge: {ledge}, board: board 20 x 95 oak, bar: flat 20 x 5}}
 parts:
@@ -39,13 +39,13 @@ def rack(
     *,
     frame: str = "square tube 40 x 40 x 2",
     ledge: str = "square tube 40 x 40 x 2",
-    cautions: str = "",
+    rolls_over: str = "",
     space: str = "",
     more: str = "",
     foot: float = 0.0,
 ) -> tuple[Job, Piece]:
     """Four legs 1.2 m high, joined at the top, and two shelves on ledges."""
-    text = RACK.format(loads=loads, frame=frame, ledge=ledge, cautions=cautions, space=space, more=more, foot=foot)
+    text = RACK.format(loads=loads, frame=frame, ledge=ledge, rolls_over=rolls_over, space=space, more=more, foot=foot)
     job = parse_job(text)
     return job, build(job)
 

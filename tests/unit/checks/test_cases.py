@@ -15,8 +15,8 @@ def cases(**kwargs: str) -> tuple[Framed, Cases]:
     return frame, load_cases(frame, job)
 
 
-def wheeled(cautions: str = "") -> tuple[Framed, Cases]:
-    job, piece = rack(more=WHEELS, foot=60.0, cautions=cautions)
+def wheeled(rolls_over: str = "") -> tuple[Framed, Cases]:
+    job, piece = rack(more=WHEELS, foot=60.0, rolls_over=rolls_over)
     frame = framed(piece, job)
     return frame, load_cases(frame, job)
 
@@ -79,10 +79,10 @@ def test_wheels_meet_a_threshold_and_stop() -> None:
 
 
 def test_a_threshold_of_the_brief_is_believed() -> None:
-    _, none = wheeled("threshold 0")
+    _, none = wheeled("threshold: 0")
     assert "threshold" not in kinds(none)
-    frame, small = wheeled("threshold 1 mm")
-    _, large = wheeled("threshold 8 mm")
+    frame, small = wheeled("threshold: 1 mm")
+    _, large = wheeled("threshold: 8 mm")
     first, second = (next(c for c in found.cases if c.kind == "threshold") for found in (small, large))
     nodes = [foot.node for foot in frame.feet]
     assert np.abs(second.pattern.nodal[nodes, 0]).max() > np.abs(first.pattern.nodal[nodes, 0]).max()

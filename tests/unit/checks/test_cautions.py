@@ -1,8 +1,10 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
-from fitwright.checks.asked import asked, length_of
+from fitwright.checks.asked import asked
 from fitwright.checks.cautions import caution_findings
 from fitwright.findings import Verdict
 from tests.unit.checks.samples import demo, one, table
@@ -55,8 +57,9 @@ def test_standing_out_over_a_public_route() -> None:
     assert hung.verdict is Verdict.HOLDS  # its lower edge is below 27 in, where a cane finds it
 
 
-def test_lengths_in_cautions() -> None:
-    job, _ = table(cautions="threshold 12 mm, gap 1/2 in")
-    assert length_of(job, "threshold") == pytest.approx(12)
-    assert length_of(job, "gap") == pytest.approx(12.7)
-    assert length_of(table(cautions="threshold")[0], "threshold") is None
+def test_only_what_is_hollow_is_drained() -> None:
+    outdoors = one(caution_findings(*table(cautions="outdoors")), "water and rust")
+    assert "drain holes" in outdoors.advice
+    job, piece = table(cautions="outdoors")
+    wood = replace(piece, members=tuple(m for m in piece.members if m.stock.section.bore() is None))
+    assert "drain holes" not in one(caution_findings(job, wood), "water and rust").advice

@@ -9,41 +9,41 @@ from fitwright.checks.climbing import Rolling, climb_ratio, gap_drop, push_to_cl
 from fitwright.findings import Finding, Verdict
 from tests.unit.checks.samples import changed, one
 
-BRIEF = ("budget: 1400", "budget: 1400\n  cautions: [{}]")
+BRIEF = ("budget: 1400", "budget: 1400\n  rolls_over: {{{}}}")
 
 
-def crossing(*cautions: str, height: str = "48") -> list[Finding]:
-    """Findings for the rack that has to cross what the cautions say, pushed at a height [in]."""
-    swap = (BRIEF[0], BRIEF[1].format(", ".join(cautions)))
+def crossing(*rolls_over: str, height: str = "48") -> list[Finding]:
+    """Findings for the rack that has to cross what the brief says, pushed at a height [in]."""
+    swap = (BRIEF[0], BRIEF[1].format(", ".join(rolls_over)))
     return caster_findings(*changed("drying-rack", swap, ("height: 48}", f"height: {height}}}")))
 
 
 def test_a_half_inch_threshold_is_too_much_for_two_inch_wheels() -> None:
-    found = one(crossing("threshold 1/2 in"), "rolls it over toward the front")
+    found = one(crossing("threshold: 1/2 in"), "rolls it over toward the front")
     assert found.verdict is Verdict.FAILS
     assert "wheels of" in found.advice or "ramp" in found.advice
 
 
 def test_no_threshold_holds() -> None:
-    found = crossing("threshold 0")
+    found = crossing("threshold: 0")
     assert {f.verdict for f in found if f.subject == "threshold"} == {Verdict.HOLDS}
 
 
 def test_pushing_as_low_as_advised_no_longer_tips_it() -> None:
-    found = one(crossing("threshold 1/8 in"), "tips it over that which climbs, toward the front")
+    found = one(crossing("threshold: 1/8 in"), "tips it over that which climbs, toward the front")
     assert found.verdict is Verdict.FAILS
     said = re.search(r'push lower, below ([\d /]+)[+-]?"', found.advice)
     assert said is not None
     lower = one(
-        crossing("threshold 1/8 in", height=f"{said[1]} - 1/4"), "tips it over that which climbs, toward the front"
+        crossing("threshold: 1/8 in", height=f"{said[1]} - 1/4"), "tips it over that which climbs, toward the front"
     )
     assert lower.verdict is not Verdict.FAILS
 
 
 def test_a_gap_wider_than_the_tread_fails() -> None:
-    found = one(crossing("threshold 0", "gap 1 in"), "tread over a gap")
+    found = one(crossing("threshold: 0", "gap: 1 in"), "tread over a gap")
     assert found.verdict is Verdict.FAILS
-    assert one(crossing("threshold 0", "gap 1/2 in"), "tread over a gap").verdict is Verdict.HOLDS
+    assert one(crossing("threshold: 0", "gap: 1/2 in"), "tread over a gap").verdict is Verdict.HOLDS
 
 
 def test_a_wheel_falls_into_a_gap_as_wide_as_itself() -> None:

@@ -8,9 +8,9 @@ from datetime import date
 from fractions import Fraction
 
 from fitwright.job.mistakes import Mistake, excerpt, nearest
-from fitwright.job.model import Brief, Loads, Rules
+from fitwright.job.model import Brief, Loads, RollsOver, Rules
 from fitwright.job.resolve.scope import Scope, offered
-from fitwright.job.shape.head import BriefShape, HeadShape, PushShape, RulesShape
+from fitwright.job.shape.head import BriefShape, HeadShape, PushShape, RollsOverShape, RulesShape
 from fitwright.job.written import Written
 from fitwright.units import INCH, Style, Unit
 
@@ -53,7 +53,12 @@ def resolve_brief(brief: BriefShape | None, scope: Scope) -> Brief:
         rules=_rules(brief.rules or RulesShape(), scope),
         budget=scope.money(brief.budget) if brief.budget else None,
         cautions=_cautions(brief.cautions),
+        rolls_over=_rolls_over(brief.rolls_over or RollsOverShape(), scope),
     )
+
+
+def _rolls_over(said: RollsOverShape, scope: Scope) -> RollsOver:
+    return RollsOver(scope.optional_length(said.threshold), scope.optional_length(said.gap))
 
 
 def _text(written: Written | None) -> str:

@@ -242,7 +242,7 @@ class Scope:
             self.wrong_at(written, str(error))
             return NAN
         if not 0 <= value <= most:
-            self.wrong_at(written, f"{excerpt(written.text)} is {value:g} {base}; 0 to {most:g} {base} is accepted")
+            self.wrong_at(written, f"{excerpt(written.text)} is {value:,.0f} {base}; 0 to {most:,.0f} {base} is accepted")
             return NAN
         return value
 

@@ -71,6 +71,13 @@ class RulesShape(Shape):
     )
 
 
+class RollsOverShape(Shape):
+    """brief.rolls_over: what the casters have to cross."""
+
+    threshold: LengthText | None = Field(None, description="A step up, its height; 0 where there is none.")
+    gap: LengthText | None = Field(None, description="A joint or grate, its width along the way.")
+
+
 Load = Annotated[Annotated[LoadText, Tag("<value>")] | Annotated[PushShape, Tag("<mapping>")], by_form]
 Cautions = Annotated[Annotated[Text, Tag("<value>")] | Annotated[list[Text], Tag("<list>")], by_form]
 
@@ -85,6 +92,7 @@ class BriefShape(Shape):
     )
     rules: RulesShape | None = Field(None, description="The job's own limits, where the usual ones do not do.")
     budget: MoneyText | None = Field(None, description="What the client will spend.")
+    rolls_over: RollsOverShape | None = Field(None, description="What its casters have to cross.")
     cautions: Cautions | None = Field(
         None, description="Words for cautions that apply, such as food, floor, heat, children."
     )

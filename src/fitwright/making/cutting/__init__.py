@@ -5,7 +5,7 @@ from fitwright.making.cutting.cut_list import CutGroup, SawnPiece, cut_list
 from fitwright.making.cutting.lists import ListError, plan_from_csv, read_bars, read_cuts
 from fitwright.making.cutting.plan import CuttingPlan, PlannedBar, PlannedCut, Progress, plan_cuts
 from fitwright.making.cutting.request import Bar, Cut, CuttingError, CutTooLong, NoPlanInTime, NotEnoughOnHand
-from fitwright.making.cutting.review import KEPT, longest_finding, proof_finding, waste_finding
+from fitwright.making.cutting.review import KEPT, longest_finding, proof_finding, turn_finding, waste_finding
 from fitwright.making.cutting.sleeve_fit import sleeve_finding
 
 __all__ = [
@@ -32,5 +32,6 @@ __all__ = [
     "read_bars",
     "read_cuts",
     "sleeve_finding",
+    "turn_finding",
     "waste_finding",
 ]

@@ -11,8 +11,8 @@ from difflib import get_close_matches
 from typing import TypeVar
 
 from fitwright.making.cutting.plan import CuttingPlan, Progress, plan_cuts
-from fitwright.making.cutting.request import Bar, Cut, CuttingError
-from fitwright.units import LengthError, parse_length
+from fitwright.making.cutting.request import Bar, Cut, CuttingError, check
+from fitwright.units import LengthError, Style, parse_length
 
 CUT_COLUMNS = ("length", "quantity", "mark")
 BAR_COLUMNS = ("length", "price", "on_hand", "name")
@@ -108,6 +108,8 @@ def plan_from_csv(
 ) -> CuttingPlan:
     """The plan for two lists as text; names: what messages call the files. Raises as they do."""
     wanted, there = read_cuts(cuts, unit, names[0]), read_bars(bars, unit, names[1])
+    # checked here too, where the unit of the lists is known, so that what is wrong is told in it
+    check(wanted, there, kerf, end_trim, Style.inch() if unit == "inch" else Style.metric())
     return plan_cuts(wanted, there, kerf, end_trim, seconds, progress)
 
 

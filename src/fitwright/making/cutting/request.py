@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from fitwright.errors import FitwrightError
+from fitwright.units import Style
 
 
 class CuttingError(FitwrightError, ValueError):
@@ -46,7 +47,7 @@ class Bar:
     offcut: bool = False
 
 
-def check(cuts: Sequence[Cut], bars: Sequence[Bar], kerf: float, end_trim: float) -> None:
+def check(cuts: Sequence[Cut], bars: Sequence[Bar], kerf: float, end_trim: float, style: Style | None = None) -> None:
     """Raise CuttingError for anything that cannot be planned with, CutTooLong naming every piece that fits no bar."""
     for cut in cuts:
         if not (math.isfinite(cut.length_mm) and cut.length_mm > 0):
@@ -58,7 +59,7 @@ def check(cuts: Sequence[Cut], bars: Sequence[Bar], kerf: float, end_trim: float
     for what, value in (("kerf", kerf), ("end trim", end_trim)):
         if not (math.isfinite(value) and value >= 0):
             raise CuttingError(f"{what} is {value} mm: give 0 or more")
-    _check_longest(cuts, bars, end_trim)
+    _check_longest(cuts, bars, end_trim, (style or Style.metric()).fine())
 
 
 def _check_bar(bar: Bar) -> None:
@@ -70,7 +71,7 @@ def _check_bar(bar: Bar) -> None:
         raise CuttingError(f"bar {bar.label or '?'} has {bar.on_hand} on hand: give 0 or more, or nothing to buy any")
 
 
-def _check_longest(cuts: Sequence[Cut], bars: Sequence[Bar], end_trim: float) -> None:
+def _check_longest(cuts: Sequence[Cut], bars: Sequence[Bar], end_trim: float, said: Style) -> None:
     wanted = [cut for cut in cuts if cut.quantity]
     there = [bar for bar in bars if bar.on_hand != 0]
     if not wanted:
@@ -79,9 +80,10 @@ def _check_longest(cuts: Sequence[Cut], bars: Sequence[Bar], end_trim: float) ->
         raise NotEnoughOnHand("there is no bar to cut from: give a stock length to buy, or one on hand")
     longest = max(there, key=lambda bar: bar.length)
     room = longest.length - end_trim
-    long = [f"{cut.mark or 'a piece'} of {cut.length_mm:.2f} mm" for cut in wanted if cut.length_mm > room + 1e-6]
+    long = [f"{cut.mark or 'a piece'} of {said.length(cut.length_mm)}" for cut in wanted if cut.length_mm > room + 1e-6]
     if long:
         raise CutTooLong(
-            f"too long for every bar: {', '.join(dict.fromkeys(long))}; the longest bar is {longest.length:.2f} mm"
-            f" and {room:.2f} once its end is squared: give a longer bar, or splice the piece"
+            f"too long for every bar: {', '.join(dict.fromkeys(long))}; the longest bar is "
+            f"{said.length(longest.length)} and {said.length(room)} once its end is squared: give a longer bar, or "
+            "splice the piece"
         )

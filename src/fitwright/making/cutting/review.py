@@ -6,11 +6,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from fitwright.findings import Finding, Verdict, at_least, at_most
+from fitwright.making.cutting.cut_list import SawnPiece
 from fitwright.making.cutting.plan import CuttingPlan
 from fitwright.making.cutting.request import Bar, Cut
 from fitwright.units import Style
 
 AREA = "cutting"
+SQUARE = 0.05
+"""Degrees off square that no saw is set to."""
 SPARE = 5.0
 """mm of bar beyond the longest piece below which a bar sold a little short will not do; common practice."""
 
@@ -41,6 +44,23 @@ def longest_finding(
         advice=f"give a bar longer than {said.length(longest.length_mm + end_trim)}, or splice {mark}",
         formula=f"{said.length(bar.length)} less {said.length(end_trim)}, {said.length(longest.length_mm)} needed",
     )
+
+
+def turn_finding(subject: str, pieces: Sequence[SawnPiece], turns_to: float) -> list[Finding]:
+    """Whether the saw turns far enough for the steepest mitre of a stock [deg]; nothing to say where all is square."""
+    steepest = max((max(abs(p.angle_start_deg), abs(p.angle_end_deg)) for p in pieces), default=0.0)
+    if steepest < SQUARE:
+        return []
+    marks = ", ".join(p.mark for p in pieces if max(abs(p.angle_start_deg), abs(p.angle_end_deg)) > turns_to)
+    return [
+        at_most(
+            AREA, subject, "steepest mitre against the saw", steepest, turns_to, "deg", tight=0.0,
+            basis="the shop's saw: how far it turns from square",
+            advice=f"clamp {marks} against a wedge that takes up {max(steepest - turns_to, 0.0):.0f}° and more, or "
+            "cut to a line with a grinder",
+            formula=f"{steepest:.1f}° off square, the saw turns to {turns_to:.0f}°",
+        )
+    ]  # fmt: skip
 
 
 def waste_finding(subject: str, plan: CuttingPlan, style: Style | None = None) -> Finding:

@@ -9,7 +9,7 @@ from importlib.resources import files
 from typing import Any
 
 from fitwright.assess import Assessment
-from fitwright.checks.asked import LENGTHS, WORDS
+from fitwright.checks.asked import WORDS
 from fitwright.findings import Verdict
 from fitwright.job.model import Job
 
@@ -49,7 +49,7 @@ def cautions_of(assessment: Assessment) -> tuple[Caution, ...]:
 def _asks_for_a_check(text: str) -> bool:
     """Whether a caution of the brief is a word that asks for findings, and so is answered there."""
     words = text.lower().replace(":", " ").split()
-    return bool(words) and (" ".join(words) in WORDS or words[0] in LENGTHS)
+    return " ".join(words) in WORDS
 
 
 def unchecked(assessment: Assessment) -> tuple[str, ...]:

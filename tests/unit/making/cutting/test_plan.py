@@ -188,7 +188,7 @@ def test_nothing_to_cut_costs_nothing() -> None:
 
 
 def test_too_long_names_mark_length_and_longest_bar() -> None:
-    with pytest.raises(CutTooLong, match=r"A1 of 5995\.00 mm; the longest bar is 6000\.00 mm and 5990\.00"):
+    with pytest.raises(CutTooLong, match=r"A1 of 5995\.0 mm; the longest bar is 6000\.0 mm and 5990\.0"):
         plan_cuts([Cut("A1", 5995.0), Cut("A2", 5990.0)], [SIX], kerf=3.0, end_trim=10.0)
 
 

@@ -9,10 +9,12 @@ from fitwright.findings import Verdict
 from fitwright.making.cutting import (
     Bar,
     Cut,
+    SawnPiece,
     longest_finding,
     plan_cuts,
     proof_finding,
     sleeve_finding,
+    turn_finding,
     waste_finding,
 )
 from fitwright.stock import parse_stock
@@ -68,3 +70,13 @@ def test_sleeve_in_the_real_bore(sleeve: str, verdict: Verdict) -> None:
     assert "bead" in finding.formula
     assert finding.value is not None
     assert finding.value == pytest.approx(28.8 - 0.254 - float(sleeve.split()[2]), abs=1e-6)
+
+
+def test_a_mitre_steeper_than_the_saw_turns_is_told() -> None:
+    square, mitred = SawnPiece("A1", "frame", 300.0), SawnPiece("A2", "frame", 300.0, 0.0, -70.0)
+    (finding,) = turn_finding("frame", [square, mitred], 60.0)
+    assert finding.verdict is Verdict.FAILS
+    assert (finding.value, finding.limit) == (70.0, 60.0)
+    assert "clamp A2 against a wedge that takes up 10° and more" in finding.advice
+    assert turn_finding("frame", [mitred], 75.0)[0].verdict is Verdict.HOLDS
+    assert turn_finding("frame", [square], 60.0) == []

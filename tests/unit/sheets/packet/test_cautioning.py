@@ -30,7 +30,7 @@ def test_the_jobs_own_cautions_come_first() -> None:
 
 
 def test_words_that_ask_for_a_check_are_left_to_the_findings() -> None:
-    text = BOARD.replace("stock:", "brief: {cautions: [wet, threshold 10 mm, Wet paint on the door]}\nstock:", 1)
+    text = BOARD.replace("stock:", "brief: {cautions: [wet, food contact, Wet paint on the door]}\nstock:", 1)
     assert [one.text for one in cautions_of(of_text(text)) if one.heading == OWN] == ["Wet paint on the door"]
 
 
