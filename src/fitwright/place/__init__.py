@@ -1,5 +1,7 @@
 """What it was, where it goes, how it gets there."""
 
-from fitwright.place.space import Fit, Gap, fit, space_findings
+from fitwright.place.model import Fit, Gap
+from fitwright.place.space import fit
+from fitwright.place.told import space_findings
 
 __all__ = ["Fit", "Gap", "fit", "space_findings"]

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import degrees, isfinite
 
 from fitwright.assess import Assessment
-from fitwright.job.model import Neighbour, Opening
-from fitwright.place.space import Gap
+from fitwright.job.model import Job, Measured, Neighbour, Opening
+from fitwright.place import Fit, Gap
+from fitwright.place.model import Reach
+from fitwright.place.told.floor import shims_said
 from fitwright.sheets.drawing import Drawing
 from fitwright.sheets.drawing.model import View
 from fitwright.sheets.packet.model import Json, Page
@@ -15,10 +18,11 @@ from fitwright.sheets.packet.tables import ColumnTold, table
 from fitwright.units import Style
 
 DRAWN = ("left", "right", "back")
+EMPTY = ("", "", "", "")
 
 NOTES = (
-    "Walls are taken as straight between the heights where they were measured; casters turn any way. "
-    "From above, the line of dashes and dots is the front of the opening.",
+    "Walls are taken as straight between the places where they were measured; casters turn any way. "
+    "From above, the line of dashes and dots is the front of the opening. ± holds 19 times in 20.",
 )
 
 
@@ -29,18 +33,19 @@ def place_page(assessment: Assessment, whole: Drawing) -> Page | None:
         return None
     around = Surroundings(assessment.job, opening, fit, assessment.piece.envelope)
     pictures, views = {}, []
-    if opening.widths or opening.tops:
+    if around.walls.widths or opening.tops:
         pictures["front"] = front_picture(around, _view(whole, "front"))
         views.append(["front", "from the front"])
-    if opening.depths:
+    if around.walls.depths:
         pictures["plan"] = plan_picture(around, _view(whole, "top"))
         views.append(["plan", "from above"])
     content = {
         "views": views,
-        "measured": _measured(opening, assessment.job.style),
-        "gaps": _gaps(fit.gaps, assessment.job.style),
+        "measured": _measured(opening, assessment.job),
+        "gaps": _gaps((*fit.gaps, *fit.passed), assessment.job.style),
+        "things": _things(around),
         "neighbours": _neighbours(assessment.job.space.neighbours, assessment.job.style),
-        "notes": list(NOTES),
+        "notes": [*_told(fit, assessment.job), *NOTES],
     }
     return Page("place", "In its place", content, pictures)
 
@@ -52,14 +57,78 @@ def _view(whole: Drawing, name: str) -> View:
 def _gaps(gaps: Sequence[Gap], style: Style) -> Json:
     columns: list[ColumnTold] = [
         ("side", "text", 2), ("smallest gap", "number", 2), ("at a height of", "number", 2), ("wanted", "number", 2),
-        ("measured on site", "text", 2),
+        ("±", "number", 2), ("to the", "text", 2), ("measured on site", "text", 3),
     ]  # fmt: skip
     rows = [
-        (gap.side, style.length(gap.value), style.length(gap.height), style.length(gap.wanted), "")
+        (
+            f"{gap.side}, pushed in" if gap.before else gap.side,
+            style.length(gap.value),
+            style.length(gap.height),
+            style.length(gap.wanted),
+            style.length(gap.spread) if gap.spread else "",
+            gap.against,
+            "",
+        )
         for gap in gaps
         if gap.wanted or gap.side in DRAWN
     ]
     return table(columns, rows)
+
+
+def _things(around: Surroundings) -> Json:
+    """Things and doors by their numbers in the pictures."""
+    columns: list[ColumnTold] = [
+        ("", "text", 1), ("what", "text", 4), ("smallest gap", "number", 4), ("±", "number", 3),
+        ("to", "text", 4), ("at a height of", "number", 4), ("stays in reach; opens", "text", 6),
+    ]  # fmt: skip
+    style, fit = around.job.style, around.fit
+    reached = {reach.name: _reached(reach, style) for reach in fit.reaches}
+    gaps = {gap.against: gap for gap in fit.things}
+    rows = []
+    for name, number in around.numbered.items():
+        if name in fit.boxes:
+            gap = gaps.get(name)
+            told = (
+                (style.length(gap.value), style.length(gap.spread), gap.part, style.length(gap.height))
+                if gap
+                else EMPTY
+            )
+            rows.append((str(number), name, *told, reached.get(name, "")))
+    swings = {swing.name: swing for swing in fit.swings}
+    for door in around.job.space.doors:
+        swing = swings[door.name]
+        near = (style.length(swing.gap), "", "", style.length(swing.height)) if isfinite(swing.gap) else EMPTY
+        says = f"opens {degrees(swing.opens):.0f}° of {degrees(swing.wanted):.0f}°"
+        says += f", then strikes {swing.touches}" if swing.touches else ""
+        rows.append((str(around.numbered[door.name]), door.name, *near, says))
+    return table(columns, rows)
+
+
+def _reached(reach: Reach, style: Style) -> str:
+    way = f", past {', '.join(reach.in_way)}" if reach.in_way else ""
+    return f"from the {reach.side}, {style.length(reach.far)} in{way}"
+
+
+def _told(fit: Fit, job: Job) -> list[str]:
+    """How it is pushed in, how shelves come out, how it stands, in words."""
+    said = [
+        f"Pushed in from the front it comes nearest on the {gap.side} {job.style.length(gap.before)} before its place."
+        for gap in fit.passed
+    ]
+    if fit.stance is not None and fit.stance.rolls:
+        stands = fit.stance
+        said.append(
+            f"On its casters {stands.touching} of {len(stands.feet)} touch the floor; it leans by "
+            f"{degrees(stands.tilt):.2f}° and rocks by {job.style.length(stands.rock)}. At the feet, from above: "
+            "how far each is off the floor."
+        )
+    elif fit.stance is not None:
+        said.append(f"For level on the floor as it is, under each foot or turned out: {shims_said(job, fit.stance)}.")
+    moves: dict[str, list[str]] = {}
+    for way in fit.ways_out:
+        moves.setdefault(", ".join(way.moves), []).append(way.name)
+    said += [f"To take out {', '.join(names)}: {how}." for how, names in moves.items() if how]
+    return said
 
 
 def _neighbours(neighbours: Sequence[Neighbour], style: Style) -> Json:
@@ -80,15 +149,27 @@ def _neighbours(neighbours: Sequence[Neighbour], style: Style) -> Json:
     return table(columns, rows)
 
 
-def _measured(opening: Opening, style: Style) -> list[str]:
+def _measured(opening: Opening, job: Job) -> list[str]:
     """What was surveyed, in words."""
-    told = (("wide", opening.widths, "up"), ("deep", opening.depths, "up"), ("high", opening.tops, "from the left"))
-    said = [
-        f"{word}: " + ", ".join(f"{style.length(size)} at {style.length(at)} {where}" for at, size in pairs)
-        if len(pairs) > 1
-        else f"{word}: {style.length(pairs[0][1])}"
-        for word, pairs, where in told
-        if pairs
-    ]
+    style = job.style
+    told = (("wide", "width", "up"), ("deep", "depth", "up"), ("high", "height", "from the left"))
+    said = []
+    for word, what, where in told:
+        sizes = [one for one in opening.measures if one.what == what]
+        if len(sizes) > 1:
+            said.append(f"{word}: " + ", ".join(_size(one, where, style) for one in sizes))
+        elif sizes:
+            said.append(f"{word}: {style.length(sizes[0].size)}")
     leaning = [f"{side} {style.length(lean)}" for side, lean in opening.lean.items() if lean]
-    return said + ([f"leaning in at the top: {', '.join(leaning)}"] if leaning else [])
+    said += [f"leaning in at the top: {', '.join(leaning)}"] if leaning else []
+    if opening.plan is not None:
+        said.append("from above: " + ", ".join(f"{name} {style.length(x)}" for name, x in opening.plan.lengths.items()))
+    if job.space.floor:
+        levels = [f"{style.length(h)} at {style.length(x)}, {style.length(y)}" for (x, y), h in job.space.floor]
+        said.append("floor: " + "; ".join(levels))
+    return said
+
+
+def _size(one: Measured, where: str, style: Style) -> str:
+    station = f", {style.length(one.station)} in" if one.station else ""
+    return f"{style.length(one.size)} at {style.length(one.at)} {where}{station}"
