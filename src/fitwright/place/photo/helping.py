@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from fitwright.job.marks import AXES
+from fitwright.job.marks import AXES, Tube
 from fitwright.place.photo.lens import Lens
-from fitwright.place.photo.scene import known_name
+from fitwright.place.photo.scene import known_name, spots_of
 from fitwright.place.photo.solving import LIKELY, Measured, Solved
 from fitwright.place.photo.turning import turn
 from fitwright.place.photo.unknowns import BARREL, CAMERA, CENTRE, LOG_FOCAL, LOG_FOCAL_BOUNDS, TURN
@@ -46,7 +46,7 @@ class Advice:
 
 @dataclass(frozen=True)
 class Candidate:
-    """An equation that could be added: how it changes with the unknowns (size,), and its spread."""
+    """What could be added: how it changes with the unknowns, (size,) or (k, size) for k equations, and its spread."""
 
     text: str
     rates: Floats
@@ -86,6 +86,7 @@ def _part(one: Measured) -> float:
 
 def candidates(solved: Solved, weak: Measured) -> Iterator[Candidate]:
     """Everything that could be added for a measure."""
+    yield from _again(solved, weak)
     yield from _lengths(solved, weak)
     yield from _camera(solved)
     for axis in AXES:
@@ -93,11 +94,22 @@ def candidates(solved: Solved, weak: Measured) -> Iterator[Candidate]:
 
 
 def spread_with(solved: Solved, gradient: Floats, candidate: Candidate) -> float:
-    """The spread of a measure once an equation is added (a rank-one update of the covariance)."""
-    covariance = solved.estimate.covariance
-    moved = covariance @ candidate.rates
-    gain = (gradient @ moved) ** 2 / (candidate.rates @ moved + candidate.sigma**2)
+    """The spread of a measure once equations are added (the covariance updated by their rank: Woodbury's identity)."""
+    covariance, rates = solved.estimate.covariance, np.atleast_2d(candidate.rates)
+    moved = covariance @ rates.T
+    told = gradient @ moved
+    gain = told @ np.linalg.solve(rates @ moved + candidate.sigma**2 * np.eye(len(rates)), told)
     return float(np.sqrt(max(float(gradient @ covariance @ gradient - gain), 0.0)))
+
+
+def _again(solved: Solved, weak: Measured) -> Iterator[Candidate]:
+    """The weak measure's own spots marked a second time, at other places along the same bend, outline or member."""
+    scene = solved.estimate.state.unknowns.scene
+    spots = [spot for side in weak.quantity.sides for spot in side] if isinstance(weak.quantity, Tube) else []
+    points = np.array([scene.at(spot) for spot in (*spots_of(weak.quantity), *spots)])
+    clicks = solved.estimate.equations.rates(solved.estimate.state.row)[: 2 * len(scene.names)]
+    rows = clicks.reshape(len(scene.names), 2, -1)[points].reshape(2 * len(points), -1)
+    yield Candidate(f"mark {weak.name} again at as many other spots", rows, solved.estimate.raised)
 
 
 def _lengths(solved: Solved, weak: Measured) -> Iterator[Candidate]:

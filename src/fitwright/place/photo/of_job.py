@@ -5,7 +5,7 @@ from __future__ import annotations
 from fitwright.job.marks import Photo
 from fitwright.place.photo.looking import looked_up
 from fitwright.place.photo.mistakes import MarksError
-from fitwright.place.photo.picture import read_picture
+from fitwright.place.photo.picture import Picture, read_picture
 from fitwright.place.photo.solving import Solved, solve
 
 
@@ -17,9 +17,16 @@ def solve_photo(photo: Photo | None, data: bytes | None) -> tuple[Solved, tuple[
     """
     if photo is None:
         raise MarksError("this job has no photo section: mark edges and one known length on a picture")
-    if data is None:
-        return solve(photo, _size(photo)), _not_snapped(photo)
-    picture = read_picture(data, photo.picture or "the picture")
+    return solve_on(photo, None if data is None else read_picture(data, photo.picture or "the picture"))
+
+
+def solve_on(photo: Photo, picture: Picture | None, before: Solved | None = None) -> tuple[Solved, tuple[str, ...]]:
+    """The same with the picture already read; before: the answer before a mark was moved, to begin from.
+
+    Raises MarksError.
+    """
+    if picture is None:
+        return solve(photo, _size(photo), before=before), _not_snapped(photo)
     if photo.size is not None and photo.size != picture.size:
         wide, high = picture.size
         raise MarksError(
@@ -27,7 +34,7 @@ def solve_photo(photo: Photo | None, data: bytes | None) -> tuple[Solved, tuple[
             f"{photo.size[1]}: use the picture that was marked, or leave size out"
         )
     marks, lost = looked_up(photo, picture)
-    return solve(marks, picture.size, picture.focal_35mm), lost
+    return solve(marks, picture.size, picture.focal_35mm, before), lost
 
 
 def _size(photo: Photo) -> tuple[int, int]:

@@ -35,8 +35,8 @@ class Standing:
     off: float
 
 
-def standing(solved: Solved) -> Standing:
-    """How the piece stands, from spots whose place on the piece is said.
+def standing(solved: Solved, grown: float = 1.0) -> Standing:
+    """How the piece stands, from spots whose place on the piece is said; grown: by how much it is made larger.
 
     Edges do not say which way along them is plus: of the four ways that keep right-handed axes the one that fits the
     spots best is taken, and with one spot alone that in which x goes right, y away and z up.
@@ -51,7 +51,7 @@ def standing(solved: Solved) -> Standing:
             "to lay the piece over the photo, say for one spot or more where it is on the piece: is: [x, y, z]"
         )
     seen = state.points[[number for number, _ in said]]
-    places = np.array([place for _, place in said], dtype=float)
+    places = grown * np.array([place for _, place in said], dtype=float)
     return min((_stood(sign, seen, places) for sign in SIGNS), key=lambda one: round(one.off, 6))
 
 
@@ -61,14 +61,18 @@ def laid_over(solved: Solved, lines: Iterable[Floats], stands: Standing | None =
     What lies behind the camera or far outside the picture is left out, so that one line may become several or none.
     """
     stands = stands or standing(solved)
-    return [part for line in lines for part in _on_picture(solved, _bent(np.asarray(line, dtype=float)), stands)]
+    return [part for line in lines for part in _on_picture(solved, _bent(np.asarray(line, dtype=float)[None]), stands)]
 
 
-def piece_over_photo(solved: Solved, piece: Piece) -> list[Floats]:
-    """Edges and outlines of every part, as lines (m, 2) on the picture [px]; hidden ones are there too."""
-    stands = standing(solved)
-    eye = -(stands.turn.T @ stands.shift)
-    return [part for mesh in meshes(piece) for part in laid_over(solved, _outlines(mesh, eye), stands)]
+def piece_over_photo(solved: Solved, piece: Piece, grown: float = 1.0) -> list[Floats]:
+    """Edges and outlines of every part, as lines (m, 2) on the picture [px]; hidden ones are there too.
+
+    grown: the piece is made so much larger, to set its proportions against those of the old one.
+    """
+    stands = standing(solved, grown)
+    eye = -(stands.turn.T @ stands.shift) / grown
+    lines = np.concatenate([_outlines(mesh, eye) for mesh in meshes(piece)])
+    return _on_picture(solved, _bent(grown * lines), stands)
 
 
 def _stood(turn: Floats, seen: Floats, places: Floats) -> Standing:
@@ -77,27 +81,30 @@ def _stood(turn: Floats, seen: Floats, places: Floats) -> Standing:
     return Standing(turn, shift, float(np.sqrt(((turned + shift - seen) ** 2).sum(axis=1).mean())))
 
 
-def _bent(line: Floats) -> Floats:
-    """A line with places put in between its corners."""
-    steps = np.arange(BENT_INTO) / BENT_INTO
-    between = line[:-1, None] + steps[:, None] * (line[1:] - line[:-1])[:, None]
-    return np.vstack([between.reshape(-1, 3), line[-1:]])
+def _bent(lines: Floats) -> Floats:
+    """Lines (k, n, 3) with places put in between their corners."""
+    steps = (np.arange(BENT_INTO) / BENT_INTO)[:, None]
+    between = lines[:, :-1, None] + steps * (lines[:, 1:] - lines[:, :-1])[:, :, None]
+    return np.concatenate([between.reshape(len(lines), -1, 3), lines[:, -1:]], axis=1)
 
 
-def _on_picture(solved: Solved, line: Floats, stands: Standing) -> list[Floats]:
+def _on_picture(solved: Solved, lines: Floats, stands: Standing) -> list[Floats]:
     state = solved.estimate.state
-    seen = (line @ stands.turn.T + stands.shift) @ state.rotation.T
+    seen = (lines.reshape(-1, 3) @ stands.turn.T + stands.shift) @ state.rotation.T
     seen[seen[:, 2] < NEAREST_MM] = np.nan
     drawn = state.lens.drawn(seen)
     middle, half = np.array(solved.size) / 2, state.lens.half_diagonal
     shown = np.isfinite(drawn).all(axis=1) & (
         np.linalg.norm(np.nan_to_num(drawn) - middle, axis=1) < (1 + OUTSIDE) * half
     )
-    return [drawn[run] for run in _runs(shown)]
+    drawn, shown = drawn.reshape(*lines.shape[:2], 2), shown.reshape(lines.shape[:2])
+    return [line[run] for line, good in zip(drawn, shown, strict=True) for run in _runs(good)]
 
 
 def _runs(shown: NDArray[np.bool_]) -> Sequence[slice]:
     """Stretches of two or more that are shown."""
+    if shown.all():
+        return [slice(0, len(shown))]
     edges = np.flatnonzero(np.diff(np.concatenate([[False], shown, [False]]).astype(np.int8)))
     return [slice(int(a), int(b)) for a, b in zip(edges[::2], edges[1::2], strict=True) if b - a > 1]
 

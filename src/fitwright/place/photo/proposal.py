@@ -62,7 +62,8 @@ class Wishes:
     """What the maker wants.
 
     held: dims [mm] that are fixed. least, most: bounds [mm], as the space gives them. stock: sizes [mm] among which a
-    dim has to be, such as tubes or boards on sale. step: what the others are rounded to [mm]. same_size: the new piece
+    dim has to be, such as tubes or boards on sale. step: what the others are rounded to [mm]; steps: where a dim
+    has its own. same_size: the new piece
     is to be as large as the old one where nothing else decides; otherwise only its proportions count.
     """
 
@@ -72,6 +73,7 @@ class Wishes:
     most: Mapping[str, float] = field(default_factory=dict)
     stock: Mapping[str, Sequence[float]] = field(default_factory=dict)
     step: float = 1.5875
+    steps: Mapping[str, float] = field(default_factory=dict)
     same_size: bool = False
 
 
@@ -195,8 +197,9 @@ def _equations(
 def _rounded(name: str, value: float, wishes: Wishes) -> float:
     """To the step, inside the bounds; a bound itself is kept where no step fits."""
     low, high = wishes.least.get(name, 0.0), wishes.most.get(name, math.inf)
-    steps = round(value / wishes.step)
-    for candidate in (steps * wishes.step, (steps - 1) * wishes.step, (steps + 1) * wishes.step):
+    step = wishes.steps.get(name, wishes.step)
+    steps = round(value / step)
+    for candidate in (steps * step, (steps - 1) * step, (steps + 1) * step):
         if low - 1e-9 <= candidate <= high + 1e-9 and candidate > 0:
             return candidate
     return min(max(value, low), high)
@@ -230,5 +233,7 @@ def _check(measures: Mapping[str, Reading], wishes: Wishes) -> None:
             raise WishError(
                 f"no stock size of {name} lies between {low:g} and {high:g} mm: add one or widen the bounds"
             )
-    if not wishes.step > 0 or any(one.weight <= 0 for one in wishes.proportions):
+    if not all(step > 0 for step in (wishes.step, *wishes.steps.values())) or any(
+        one.weight <= 0 for one in wishes.proportions
+    ):
         raise WishError("the step and every weight have to be greater than nothing")

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from fitwright.job.marks import EdgeMark, Known, LensMark, Spot
+from fitwright.job.marks import Arc, EdgeMark, Known, LensMark, PlaneMark, Quantity, Spot
 from fitwright.place.photo import Solved, advice, solve
 from fitwright.place.photo.helping import candidates, spread_with, weakest
 from fitwright.place.photo.solving import LIKELY
@@ -86,3 +86,23 @@ def test_a_cropped_picture_is_better_whole() -> None:
     clicks = Clicks(camera(), np.random.default_rng(3), noise=1.0, stated=1.0)
     photo = replace(box_photo(clicks, BOX, 0), cropped=True)
     assert any("before it was cropped" in text for text, _ in candidates_after(solve(photo, SIZE)))
+
+
+def test_a_bend_marked_again_does_what_was_predicted() -> None:
+    """Seven spots on an arc, then seven more between them: the prediction from the first seven alone."""
+    clicks = Clicks(camera(), np.random.default_rng(5), noise=0.5, stated=0.5)
+    photo = box_photo(clicks, BOX, 2)
+    spots = dict(photo.spots)
+    angles = np.radians(np.linspace(20, 80, 14))
+    for k, angle in enumerate(angles):
+        spots[f"arc{k}"] = clicks(np.array([400 + 120 * np.cos(angle), 0.0, 400 + 120 * np.sin(angle)]))
+    planes = {"front": PlaneMark("y", ("c0", "c1", "c4", "c5"))}
+    few: dict[str, Quantity] = {"bend": Arc(tuple(f"arc{k}" for k in range(0, 14, 2)), "front")}
+    all_of_them: dict[str, Quantity] = {"bend": Arc(tuple(f"arc{k}" for k in range(14)), "front")}
+    solved = solve(replace(photo, spots=spots, planes=planes, measures=few), SIZE)
+    (said,) = [one for one in advice(solved) if one.text == "mark bend again at as many other spots"]
+    then = solve(replace(photo, spots=spots, planes=planes, measures=all_of_them), SIZE).by_name["bend"]
+    assert said.measure == "bend"
+    assert then.plus_minus is not None
+    assert then.plus_minus == pytest.approx(said.then, rel=0.35)
+    assert then.plus_minus < 0.85 * said.now

@@ -167,3 +167,9 @@ def test_heic_needs_its_reader(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(sys.modules, "pi_heif", None)
     with pytest.raises(PictureError, match=r"save it as JPEG, or install fitwright\[heic\]"):
         read_picture(b"\0\0\0\x18ftypheic" + bytes(100))
+
+
+def test_a_broken_heic_is_refused_by_its_reader() -> None:
+    pytest.importorskip("pi_heif")
+    with pytest.raises(PictureError, match="is broken"):
+        read_picture(b"\0\0\0\x18ftypheic" + bytes(100), "old.heic")
