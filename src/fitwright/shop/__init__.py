@@ -15,6 +15,7 @@ from fitwright.shop.model import (
     StockLength,
     Welding,
 )
+from fitwright.shop.pricing import Prices, Pricing, Terms, UnitPrice
 from fitwright.shop.read import default_shop, load_shop, shipped_profile, shop_from_text
 
 __all__ = [
@@ -25,12 +26,16 @@ __all__ = [
     "BenchStop",
     "Bender",
     "Die",
+    "Prices",
+    "Pricing",
     "Saw",
     "SheetSize",
     "Shop",
     "ShopError",
     "ShopMistake",
     "StockLength",
+    "Terms",
+    "UnitPrice",
     "Welding",
     "default_shop",
     "load_shop",

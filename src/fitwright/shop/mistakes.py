@@ -65,7 +65,7 @@ def _told(error: Any, place: tuple[str, ...]) -> tuple[str, str, str]:
         return f"{given!r} is not known", ", ".join(words), _near(str(given), words)
     if kind == "unknown_word":
         return f"{given!r} is not known", ", ".join(context["accepted"]), _near(str(given), context["accepted"])
-    if kind in ("length", "angle", "stock", "incomplete"):
+    if kind in ("length", "angle", "stock", "incomplete", "percent"):
         return error["msg"], "", ""
     if kind in SHAPES_OF_VALUES:
         return f"{_short(given)} is not {SHAPES_OF_VALUES[kind]}", "", ""
@@ -83,7 +83,7 @@ def _names_at(place: tuple[str, ...]) -> tuple[str, ...]:
 
     model: type[BaseModel] = ShopFile
     for part in place:
-        if part.isdigit():
+        if part.isdigit() or part not in model.model_fields:  # a place in a list, or a name of the maker's own
             continue
         inner = _model_in(model.model_fields[part].annotation)
         if inner is None:

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import ROUND_HALF_UP, Decimal
 
+from fitwright.shop.pricing import Prices
+from fitwright.shop.working import Working
 from fitwright.stock import Angle, Flat, Lumber, RectTube, RoundBar, RoundTube, Section, Stock
 from fitwright.units import Unit
 
@@ -17,6 +19,7 @@ OTHER = "other"
 
 # A draw bender turns half a turn and the springback of it (common practice).
 MAX_ANGLE = math.radians(195)
+SAW_TURNS = math.radians(60)  # cold and mitre saws, common practice
 
 # What these take is not held all round, so that anything up to their size goes in.
 OPEN_SHAPES = ("flat", "angle")
@@ -72,13 +75,17 @@ class Die:
 
 @dataclass(frozen=True)
 class Saw:
-    """A saw: kerf, what is cut off a fresh bar's end, longest length its stop can be set to (None: no stop) [mm]."""
+    """A saw: kerf, what is cut off a fresh bar's end, longest length its stop can be set to (None: no stop) [mm].
+
+    turns_to: how far off square it can be set [rad].
+    """
 
     name: str
     kerf: float
     end_trim: float = 0.0
     longest_stop: float | None = None
     cuts: str = "metal"
+    turns_to: float = SAW_TURNS
 
 
 @dataclass(frozen=True)
@@ -225,9 +232,10 @@ class Shop:
 
     usual_lengths: by section shape (or "other"), what can be bought where nothing is listed [mm].
     usual_sheet: sides of a sheet where none is listed [mm].
-    prices_per_kg: by material kind, then by section shape or "other".
+    prices_per_kg: by material kind, then by section shape or "other". prices: of everything else, and how to price.
     rates: money per hour by task, with "shop" for every task that has none of its own.
-    trim_allowance: left on an end that is cut after bending [mm].
+    trim_allowance: left on an end that is cut after bending [mm]. working: people, times, boards, air, spreads.
+    records: where the shop's records are, empty for the usual file.
     """
 
     name: str
@@ -243,8 +251,11 @@ class Shop:
     prices_per_kg: Mapping[str, Mapping[str, Decimal]]
     bench: Bench
     welding: Welding
+    prices: Prices
     rates: Mapping[str, Decimal] = field(default_factory=dict)
     trim_allowance: float = 25.0
+    working: Working = field(default_factory=Working)
+    records: str = ""
 
     def dies_for(self, section: Section) -> tuple[Die, ...]:
         """Every die whose groove takes this section, smallest radius first."""

@@ -23,6 +23,7 @@ from fitwright.shop.model import (
     StockLength,
     Welding,
 )
+from fitwright.shop.pricing import prices_of
 from fitwright.shop.yaml_lines import LARGEST_FILE, Tree, read_tree
 from fitwright.units import Unit
 
@@ -100,6 +101,8 @@ def _checked(values: dict[str, Any], tree: Tree, name: str) -> Shop:
 
 
 def _shop(file: Any) -> Shop:
+    from fitwright.shop.working_schema import working_of
+
     held = file.model_dump()
     return Shop(
         name=held["name"],
@@ -115,8 +118,11 @@ def _shop(file: Any) -> Shop:
         prices_per_kg=held["prices_per_kg"],
         bench=_bench(held["bench"]),
         welding=Welding(**held["welding"]),
+        prices=prices_of(held),
         rates=held["rates"],
         trim_allowance=held["trim_allowance"],
+        working=working_of(held),
+        records=held["records"],
     )
 
 

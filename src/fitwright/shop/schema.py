@@ -2,30 +2,25 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, ValidationInfo
 from pydantic_core import PydanticCustomError
 
 from fitwright.errors import FitwrightError
-from fitwright.shop.model import MAX_ANGLE
+from fitwright.shop.entry import Count, Entry, Length, Money, Name, Offset, Size, unit_of
+from fitwright.shop.model import MAX_ANGLE, SAW_TURNS
+from fitwright.shop.pricing_schema import DeliveryEntry, MoneyByName, Prices, PricingEntry, TermsEntry, TinPrices
+from fitwright.shop.records.where import ACCEPTED, accepted
+from fitwright.shop.working_schema import AirEntry, BoardsEntry, SpreadsByName, Times, WorkEntry
 from fitwright.stock import parse_stock
-from fitwright.units import parse_angle, parse_length
+from fitwright.units import parse_angle
 
-LONGEST_MM = 100_000.0
 SHAPES = (
     *("round tube", "pipe", "square tube", "rectangular tube", "round bar", "square bar", "flat", "angle"),
     *("lumber", "plywood", "sheet", "other"),
 )
 KINDS = ("steel", "stainless", "aluminium", "softwood", "hardwood", "plywood", "other")
-
-
-def _length(value: Any, info: ValidationInfo) -> Any:
-    try:
-        return parse_length(value, _unit(info))
-    except FitwrightError as wrong:
-        raise PydanticCustomError("length", "{message}", {"message": str(wrong)}) from None
 
 
 def _angle(value: Any) -> Any:
@@ -40,7 +35,7 @@ def _label(value: Any, info: ValidationInfo) -> Any:
     if not isinstance(value, str):
         raise PydanticCustomError("stock", "is not a stock in words, such as round tube 1 1/8 x 14 ga")
     try:
-        return parse_stock(value, unit=_unit(info)).label
+        return parse_stock(value, unit=unit_of(info)).label
     except FitwrightError as wrong:
         raise PydanticCustomError("stock", "{message}", {"message": str(wrong)}) from None
 
@@ -63,34 +58,17 @@ def _holds(name: str) -> Any:
     return AfterValidator(complete)
 
 
-def _unit(info: ValidationInfo) -> str:
-    return str((info.context or {}).get("unit", "mm"))
+def _where(value: str) -> str:
+    if not accepted(value):
+        raise PydanticCustomError("incomplete", "is {given}: give {said}", {"given": value, "said": ACCEPTED})
+    return value
 
 
-Length = Annotated[float, BeforeValidator(_length), Field(ge=0, le=LONGEST_MM)]
-Size = Annotated[float, BeforeValidator(_length), Field(gt=0, le=LONGEST_MM)]
-Offset = Annotated[float, BeforeValidator(_length), Field(ge=-LONGEST_MM, le=LONGEST_MM)]
 Turn = Annotated[float, BeforeValidator(_angle), Field(gt=0, le=6.3)]
 Shape = Annotated[str, _one_of(SHAPES)]
 Kind = Annotated[str, _one_of(KINDS)]
 Label = Annotated[str, BeforeValidator(_label)]
-Money = Annotated[Decimal, Field(ge=0, le=Decimal(10_000_000), allow_inf_nan=False)]
-Name = Annotated[str, Field(min_length=1, max_length=80)]
-Count = Annotated[int, Field(ge=1, le=1000)]
 Corner = tuple[Offset, Offset, Offset]
-
-
-class Entry(BaseModel):
-    """A map whose names may be written with spaces; a name that is not known is a mistake."""
-
-    model_config = ConfigDict(extra="forbid")
-
-    @model_validator(mode="before")
-    @classmethod
-    def _names(cls, value: Any) -> Any:
-        if not isinstance(value, dict):
-            return value
-        return {name.strip().replace(" ", "_"): held for name, held in value.items()}
 
 
 class SawEntry(Entry):
@@ -101,6 +79,7 @@ class SawEntry(Entry):
     end_trim: Length = 0.0
     longest_stop: Size | None = None
     cuts: Literal["metal", "timber"] = "metal"
+    turns_to: Turn = SAW_TURNS
 
 
 class BenderEntry(Entry):
@@ -228,3 +207,17 @@ class ShopFile(Entry):
     bench: BenchEntry
     welding: WeldingEntry
     rates: Annotated[dict[str, Money], _holds("shop")]
+    work: WorkEntry = WorkEntry()
+    times: Times = Field(default_factory=dict)
+    boards: BoardsEntry = BoardsEntry()
+    air: AirEntry | None = None
+    spreads: SpreadsByName = Field(default_factory=dict)
+    pricing: PricingEntry
+    consumables: Prices
+    paint: TinPrices
+    hardware: MoneyByName
+    outside_work: Prices
+    machine_rates: MoneyByName
+    delivery: DeliveryEntry
+    terms: TermsEntry
+    records: Annotated[str, AfterValidator(_where)] = ""
