@@ -39,7 +39,7 @@ def buying_list(
     many odd shapes may need one more; the basis says so.
     """
     bars = [row for label, plan in plans.items() for row in _bars(label, stocks[label], plan, shop, style)]
-    return (*bars, *_sheets(panels, shop, style), *_hardware(hardware))
+    return (*bars, *_sheets(panels, shop, style), *_hardware(hardware, shop))
 
 
 def _bars(label: str, stock: Stock, plan: CuttingPlan, shop: Shop, style: Style) -> list[Bought]:
@@ -81,12 +81,17 @@ def _count(area: float, sheet: SheetSize) -> int:
     return max(1, math.ceil(area / (sheet.length * sheet.width) - 1e-9))
 
 
-def _hardware(hardware: Sequence[Hardware]) -> list[Bought]:
+def _hardware(hardware: Sequence[Hardware], shop: Shop) -> list[Bought]:
+    """By label and price; the shop's own price where the job gives none."""
     parts: dict[tuple[str, Decimal | None], int] = {}
     for item in hardware:
         key = (item.label, item.price)
         parts[key] = parts.get(key, 0) + item.each
-    return [
-        Bought(label, "", count, price, "price in the job file" if price is not None else "no price given")
-        for (label, price), count in parts.items()
-    ]
+    return [_thing(label, price, count, shop) for (label, price), count in parts.items()]
+
+
+def _thing(label: str, price: Decimal | None, count: int, shop: Shop) -> Bought:
+    if price is not None:
+        return Bought(label, "", count, price, "price in the job file")
+    own = shop.prices.hardware.get(label)
+    return Bought(label, "", count, own, "no price given" if own is None else "listed in the shop file")
