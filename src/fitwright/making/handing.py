@@ -7,6 +7,8 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from fitwright.job.model import Job
 from fitwright.making.bench import BenchPlan
 from fitwright.making.bending import BendSheet
@@ -31,6 +33,7 @@ from fitwright.making.plan import (
 )
 from fitwright.making.timber import TimberWork
 from fitwright.making.welding import WeldPlan
+from fitwright.piece.drawn import support
 from fitwright.piece.model import CutKind, Mark, Member, Piece
 from fitwright.stock import Stock
 from fitwright.units import INCH, Style
@@ -41,12 +44,18 @@ SQUARE_DEG = 0.05
 WOOD = ("lumber", "board")
 AXES = ("width", "depth", "height")
 LITRES_A_QUART = 231.0 * INCH**3 / 4e6
+FEET = ("foot", "caster")
+PARALLEL = 0.99
+NOT_IN_LINE_MM = 50.0
 TIMBERS = ("softwood", "hardwood", "plywood")
 
 
 @dataclass(frozen=True, eq=False)
 class Trades:
-    """The results of the trades for one job; welding and bench are None where they are not worked out."""
+    """The results of the trades for one job; welding and bench are None where they are not worked out.
+
+    blocks: for the bench, by stop setting. frame: width, depth, height of the members alone, without what is put on.
+    """
 
     piece: Piece
     job: Job
@@ -60,6 +69,8 @@ class Trades:
     bench: Sequence[BenchPlan]
     timber: TimberWork
     finish: FinishWork
+    blocks: Sequence[CutGroup] = ()
+    frame: tuple[float, ...] = ()
 
 
 def given_of(trades: Trades, buy: Iterable[tuple[str, str, int]]) -> Given:
@@ -68,6 +79,7 @@ def given_of(trades: Trades, buy: Iterable[tuple[str, str, int]]) -> Given:
     return Given(
         buy=(*(Line(*one) for one in buy), *_tins(trades.finish)),
         saw=tuple(_saw(trades)),
+        blocks=tuple(SawSetting(g.stock, g.setting_mm, "square", g.marks, g.quantity, True) for g in trades.blocks),
         bent=tuple(_bent(trades)),
         coped=tuple(_coped(trades.copes, trades.bends)),
         set_ups=tuple(_set_up(one, trades.welding) for one in trades.bench),
@@ -79,7 +91,19 @@ def given_of(trades: Trades, buy: Iterable[tuple[str, str, int]]) -> Given:
         care=trades.job.brief.rules.care,
         mass=trades.piece.mass,
         sizes=tuple((name, float(size[k])) for k, name in enumerate(AXES)),
+        frame=tuple(zip(AXES, trades.frame, strict=False)),
+        feet=sum(item.kind in FEET and item.placed for item in trades.piece.hardware),
+        gaps=tuple(_gaps(trades.job)),
     )
+
+
+def _gaps(job: Job) -> Iterator[tuple[str, float | None]]:
+    """The sides on which something stands beside the piece, and the gap wanted there."""
+    clear = job.space.clear
+    for side in ("left", "right", "behind", "above"):
+        key = {"behind": "back", "above": "top"}.get(side, side)
+        if key in clear or side in clear:
+            yield side, clear.get(key, clear.get(side))
 
 
 def _tins(finish: FinishWork) -> Iterator[Line]:
@@ -105,6 +129,7 @@ def _ends(start: float, finish: float) -> str:
 
 def _bent(trades: Trades) -> Iterator[Bent]:
     counts = {mark.mark: mark.quantity for mark in trades.marks}
+    names = {mark.mark: mark.names for mark in trades.marks}
     for mark, sheet in trades.bends.items():
         part = trades.made[mark].part
         yield Bent(
@@ -113,10 +138,41 @@ def _bent(trades: Trades) -> Iterator[Bent]:
             sheet.stock,
             counts[mark],
             sheet.blank,
-            tuple(BendLine(s.number, s.mark, _short(s.turned), s.command_angle, s.angle, s.die) for s in sheet.steps),
-            tuple(TrimLine(t.end, t.allowance, t.measured, t.place) for t in sheet.trims),
+            tuple(_bend_lines(sheet)),
+            tuple(_trim_lines(sheet)),
             f"Bend sheet: {part}",
+            names[mark],
+            open_spread(trades.made[mark]),
         )
+
+
+def _bend_lines(sheet: BendSheet) -> Iterator[BendLine]:
+    for s in sheet.steps:
+        drawn = len(sheet.steps) + 1 - s.number if sheet.backwards else s.number
+        yield BendLine(s.number, s.mark, _short(s.turned), s.command_angle, s.angle, s.die, drawn)
+
+
+def _trim_lines(sheet: BendSheet) -> Iterator[TrimLine]:
+    for t in sheet.trims:
+        leg = 1 if (t.end == "start") is not sheet.backwards else len(sheet.steps) + 1
+        yield TrimLine(t.end, t.allowance, t.measured, t.place, leg)
+
+
+def open_spread(member: Member) -> float | None:
+    """Outside to outside between the two open ends of a bent member whose legs are parallel [mm]; else None."""
+    path = member.path
+    if path.closed or not path.bent:
+        return None
+    first, last = member.body.outward(0), member.body.outward(1)
+    if abs(float(first @ last)) < PARALLEL:
+        return None
+    apart = member.body.point_at(1) - member.body.point_at(0)
+    across = apart - (apart @ first) * first
+    distance = float(np.linalg.norm(across))
+    if distance < NOT_IN_LINE_MM:
+        return None
+    way = across / distance
+    return distance + sum(support(member.stock.section, member.body.frame_at(end), way) for end in (0, 1))
 
 
 def _short(angle: float) -> float:
@@ -144,12 +200,25 @@ def _set_up(one: BenchPlan, welding: WeldPlan | None) -> SetUp:
     return SetUp(
         one.name,
         one.steps,
-        tuple(CheckLine(check.name, check.length, check.tolerance) for check in one.checks),
+        tuple(_check_lines(one)),
         any(block.stock.startswith(WOOD) for block in one.blocks),
         one.subassembly.same_as,
         sum(tack.weld in welds for tack in welding.tacks) if welding else 0,
         f"Bench: {one.name}",
     )
+
+
+def _check_lines(plan: BenchPlan) -> Iterator[CheckLine]:
+    """The check numbers, with what the job file's readings call them."""
+    diagonals = 0
+    for check in plan.checks:
+        diagonals += check.kind == "diagonal"
+        words = {
+            "diagonal": f"diagonal {diagonals}",
+            "width": check.name.partition(",")[0],
+            "height": "height above the bench",
+        }
+        yield CheckLine(check.name, check.length, check.tolerance, f"{words[check.kind]} of {plan.name}")
 
 
 def _welded(plan: WeldPlan | None, style: Style) -> Welded | None:
@@ -178,6 +247,9 @@ def _panels(trades: Trades) -> Iterator[PanelsGiven]:
             work.spacer.thickness if work.spacer else 0.0,
             work.order,
             f"Timber: {work.part}",
+            tuple(
+                (one.name, None) for one in trades.piece.panels if one.part == work.part and one.removable is not None
+            ),
         )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
 from math import atan2, hypot, pi
@@ -12,8 +13,8 @@ from numpy.typing import NDArray
 from fitwright.making.bench import BenchPlan, Clamp, Outline, Spacer, Stop, Support
 from fitwright.making.bench.devices import letters
 from fitwright.sheets.drawing import Drawing, LineKind, Sketch, lettering
-from fitwright.sheets.drawing.model import SMALL_TEXT, Arc, Point
-from fitwright.sheets.drawing.scales import Scale, scales
+from fitwright.sheets.drawing.model import SMALL_TEXT, Arc, DrawingError, Point
+from fitwright.sheets.drawing.scales import scales
 from fitwright.sheets.drawing.svg import inked
 from fitwright.units import Style
 
@@ -24,8 +25,9 @@ ON_BENCH = 0.5
 NAMES_OFF = 4.0  # of hole names from the bench's edge [mm of paper]
 LEAST_OVER = 1.0
 LETTERS = 26
+APART = 60.0  # equal marks nearer to one another than this are told once [mm]
+REACHES = (6.0, 9.0, 13.0, 18.0, 24.0, 31.0, 39.0)  # leaders among many stops and clamps [mm of paper]
 TEXT_AIR = 0.7  # kept free round a text [mm of paper]
-ABOUT = 0.1  # scale at which lettering is spaced before the scale is known
 
 
 def bench_drawing(plan: BenchPlan, style: Style, room: tuple[float, float] = (190.0, 170.0)) -> Drawing:
@@ -35,15 +37,15 @@ def bench_drawing(plan: BenchPlan, style: Style, room: tuple[float, float] = (19
     are drawn full, parts above it dashed; stops and blocks are hatched; a clamp is a line from its hole to its pad.
     Raises DrawingError when it fits at no usual scale.
     """
-    sketch = _sketch(plan, style, ABOUT)
-    plain = sketch.drawing(room)
-    assert plain.scale is not None
-    finer = [s for s in scales("pictorial") if plain.scale < s < Scale(plain.scale.ratio * 2)]
-    for scale in finer:
-        tried = _sketch(plan, style, scale.factor).drawing(scale=scale)
-        if tried.paper.width <= room[0] and tried.paper.height <= room[1]:
-            return _with_holes(tried, plan)
-    return _with_holes(_sketch(plan, style, plain.scale.factor).drawing(scale=plain.scale), plan)
+    (left, front), (right, back) = _reach(plan)
+    practice = "inch" if style.unit == "inch" else "metric"
+    for scale in sorted({*scales(practice), *scales("pictorial")}, reverse=True):
+        if (right - left) * scale.factor > room[0] or (back - front) * scale.factor > room[1]:
+            continue
+        drawing = _sketch(plan, style, scale.factor).drawing(scale=scale)
+        if drawing.paper.width <= room[0] and drawing.paper.height <= room[1]:
+            return _with_holes(drawing, plan)
+    raise DrawingError(f"the set-up {plan.name} fits {room[0]:g} x {room[1]:g} mm at none of the usual scales")
 
 
 def _with_holes(drawing: Drawing, plan: BenchPlan) -> Drawing:
@@ -205,31 +207,36 @@ def _clamp(sketch: Sketch, clamp: Clamp) -> None:
     sketch.line(clamp.at, clamp.pad, LineKind.VISIBLE).circle(clamp.pad, 7.0)
 
 
+Mark = tuple[str, Point, float]
+
+
 def _marks(sketch: Sketch, plan: BenchPlan) -> None:
-    """Names of the holes in use, letters of blocks, marks of parts; equal blocks close by are named once."""
-    for stop in plan.stops:
-        away = atan2(-stop.towards[1], -stop.towards[0])
-        if not stop.hole.startswith("off "):
-            sketch.mark("bar" if stop.hole.endswith(" edge") else stop.hole, stop.at, away + 0.5)
-        if stop.block:
-            sketch.mark(stop.block, _middle(_moved(stop.at, stop.towards, stop.reach), stop.contact), away + pi / 2)
-    for support in plan.supports:
-        sketch.mark(support.block, support.at, pi / 4)
-    for spacer in plan.spacers:
-        if spacer.block:
-            sketch.mark(spacer.block, _middle(spacer.start, spacer.end), pi / 3)
-    for clamp in plan.clamps:
-        away = atan2(clamp.at[1] - clamp.pad[1], clamp.at[0] - clamp.pad[0])
-        sketch.mark(f"clamp {clamp.hole}" if clamp.hole != "the edge" else "clamp", clamp.at, away - 0.5)
+    """Marks of parts, names of the holes in use, letters of blocks; equal ones close by are named once."""
     told: list[tuple[str, Point]] = []
-    for outline in plan.outlines:
-        near = any(
-            mark == outline.part and hypot(at[0] - outline.placed[0], at[1] - outline.placed[1]) < 60.0
-            for mark, at in told
-        )
-        if not near:
-            told.append((outline.part, outline.placed))
-            sketch.mark(outline.part, outline.placed, pi / 4)
+    for text, at, way in _wanted_marks(plan):
+        if not any(text == known and hypot(at[0] - x, at[1] - y) < APART for known, (x, y) in told):
+            told.append((text, at))
+            sketch.mark(text, at, way, REACHES)
+
+
+def _wanted_marks(plan: BenchPlan) -> Iterator[Mark]:
+    """Every mark: its text, where it points to, and the way in which its leader would best go [rad]."""
+    yield from ((outline.part, outline.placed, pi / 4) for outline in plan.outlines)
+    for stop in plan.stops:
+        yield from _stop_marks(stop)
+    yield from ((support.block, support.at, pi / 4) for support in plan.supports)
+    yield from ((one.block, _middle(one.start, one.end), pi / 3) for one in plan.spacers if one.block)
+    for clamp in plan.clamps:
+        if clamp.hole in plan.hole_names:
+            yield clamp.hole, clamp.at, atan2(clamp.at[1] - clamp.pad[1], clamp.at[0] - clamp.pad[0]) - 0.5
+
+
+def _stop_marks(stop: Stop) -> Iterator[Mark]:
+    away = atan2(-stop.towards[1], -stop.towards[0])
+    if not stop.hole.startswith("off "):
+        yield "bar" if stop.hole.endswith(" edge") else stop.hole, stop.at, away + 0.5
+    if stop.block:
+        yield stop.block, _middle(_moved(stop.at, stop.towards, stop.reach), stop.contact), away + pi / 2
 
 
 def _strip(sketch: Sketch, start: Point, end: Point, width: float) -> None:

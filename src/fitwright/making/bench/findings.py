@@ -137,5 +137,15 @@ def _bearings(facts: Facts, pose: Posed, setting: Setting) -> list[Finding]:
     return found
 
 
+def left_out_finding(name: str, joints: tuple[str, ...]) -> Finding:
+    """Joints that the subassemblies asked for leave open; the first three by name."""
+    told = ", ".join(joints[:3]) + (f" and {len(joints) - 3} more" if len(joints) > 3 else "")
+    advice = f"{told}: name these parts in a subassembly, or add one of everything at the end"
+    return Finding(
+        AREA, name, "joints that no subassembly holds", Verdict.TIGHT, float(len(joints)), 0.0, None, "joints",
+        "the job's subassemblies", advice,
+    )  # fmt: skip
+
+
 def _noted(facts: Facts, check: str, advice: str) -> Finding:
     return Finding(AREA, facts.name, check, Verdict.TIGHT, advice=advice)

@@ -189,12 +189,14 @@ def feet_of(laid: Laid) -> list[Run]:
 def stands_on(pose: Posed, laid: Laid, run: Run) -> Run | None:
     """The level straight, of another thing, that an upright stands on; None on the bare bench."""
     foot = min((run.start, run.end), key=lambda point: float(point[2]))
-    best: tuple[float, Run | None] = (np.inf, None)
+    best: tuple[tuple[float, ...], Run | None] = ((np.inf,), None)
     for other in (r for thing in pose.laid if thing is not laid for r in thing.level):
         along = np.clip(float((foot - other.start) @ other.along), 0.0, other.length)
         gap = float(np.linalg.norm((foot - other.start - along * other.along)[:2]))
         if gap < other.half + run.half and other.top <= foot[2] + other.half + 1.0:
-            best = min(best, (gap - other.top * 1e-6, other), key=lambda pair: pair[0])
+            # at a corner two are as near: the longer one, so that all corners of a frame are told alike
+            likes = (round(gap, 1), -round(other.top, 1), -round(other.length, 1))
+            best = min(best, (likes, other), key=lambda pair: pair[0])
     return best[1]
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
 import numpy as np
@@ -28,6 +28,7 @@ class Group:
     members: tuple[int, ...]
     of: tuple[int, ...] = ()
     wished_up: str = ""
+    flip: str = ""
 
     @property
     def whole(self) -> bool:
@@ -164,7 +165,7 @@ def _named_apart(groups: list[Group]) -> list[Group]:
     for group in groups:
         seen[group.name] = seen.get(group.name, 0) + 1
         name = f"{group.name}, {seen[group.name]}" if names.count(group.name) > 1 else group.name
-        told.append(Group(name, group.members, group.of, group.wished_up))
+        told.append(replace(group, name=name))
     return told
 
 
@@ -186,13 +187,27 @@ def _wished(piece: Piece, wishes: Sequence[GroupWish]) -> tuple[Group, ...]:
             of += [earlier] if earlier is not None else []
         of += [k for k, group in enumerate(found) if k not in of and set(group.members) <= members]
         inner = {deep for k in of for deep in found[k].of}
-        found.append(Group(wish.name, tuple(sorted(members)), tuple(k for k in of if k not in inner), wish.up))
+        found.append(
+            Group(wish.name, tuple(sorted(members)), tuple(k for k in of if k not in inner), wish.up, wish.flip)
+        )
     return tuple(found)
+
+
+def joints_left_out(piece: Piece, groups: Sequence[Group]) -> tuple[str, ...]:
+    """Welded joints that no set-up holds, each as the names of its two members."""
+    net = _net(piece)
+    pairs = {(k, other) for k, others in net.items() for other in others if k < other}
+    loose = [pair for pair in sorted(pairs) if not any(set(pair) <= set(group.members) for group in groups)]
+    return tuple(f"{piece.members[a].name} on {piece.members[b].name}" for a, b in loose)
 
 
 def _members_named(piece: Piece, wish: GroupWish, part: str) -> set[int]:
     known = {m.name for m in piece.members} | {m.part for m in piece.members}
-    members = {m.index for m in piece.members if part in (m.name, m.part) and m.sleeve_of is None}
+    members = {
+        m.index
+        for m in piece.members
+        if m.sleeve_of is None and (part in (m.name, m.part) or m.name.startswith(f"{part} leg "))
+    }
     if members:
         return members
     near = get_close_matches(part, sorted(known), 1)

@@ -15,12 +15,13 @@ class GroupWish:
     """A set-up that the maker asks for: its name, the parts in it, and which side of the piece faces up.
 
     parts: names of parts ("hoop", all of them) or of members ("hoop 2"). up: "top", "bottom", "front", "back", "left",
-    "right", or "" to have it found.
+    "right", or "" to have it found. flip: "when tacked", "when welded", "never", or "" for the usual.
     """
 
     name: str
     parts: tuple[str, ...]
     up: str = ""
+    flip: str = ""
 
 
 @dataclass(frozen=True)

@@ -14,8 +14,9 @@ from fitwright.making.bench.bearing import Grid
 from fitwright.making.bench.blocks import Letters
 from fitwright.making.bench.devices import devices_of
 from fitwright.making.bench.errors import BenchStopped
+from fitwright.making.bench.findings import left_out_finding
 from fitwright.making.bench.flanks import Slot, slots_of
-from fitwright.making.bench.groups import Group, groups_of
+from fitwright.making.bench.groups import Group, groups_of, joints_left_out
 from fitwright.making.bench.model import BenchPlan, GroupWish, Subassembly
 from fitwright.making.bench.pose import Posed, posed, up_words
 from fitwright.making.bench.room import Obstacles, obstacles
@@ -70,7 +71,15 @@ def bench_plans(
             plans.append(_planned(piece, job, shop, order, number, pose, letters, stop, tolerance))
     if progress:
         progress(len(order), len(order), "")
-    return tuple(plans)
+    return tuple(_with_left_out(plans, joints_left_out(piece, order)))
+
+
+def _with_left_out(plans: list[BenchPlan], joints: tuple[str, ...]) -> list[BenchPlan]:
+    """The plans, the last one saying which joints none of them holds."""
+    if not plans or not joints:
+        return plans
+    told = left_out_finding(plans[-1].name, joints)
+    return [*plans[:-1], replace(plans[-1], findings=(*plans[-1].findings, told))]
 
 
 def signature(pose: Posed) -> tuple[object, ...]:
@@ -94,9 +103,18 @@ def subassembly_of(order: Sequence[Group], number: int, pose: Posed, same_as: st
     )
 
 
+FLIPS = {
+    "when tacked": "When this side is tacked, turn it over, set it down flat, and tack the other side.",
+    "when welded": "Weld what can be reached from this side; then turn it over for the other.",
+    "never": "Leave it as it lies: everything is tacked and welded from this side.",
+}
+
+
 def _flips(group: Group, pose: Posed) -> tuple[str, ...]:
     if not len(pose.welds):
         return ()
+    if group.flip:
+        return (FLIPS[group.flip],)
     if not group.of:
         return (
             "When this side is tacked, turn it over about its long side, set it down flat, and tack the other side.",

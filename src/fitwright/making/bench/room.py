@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
@@ -12,6 +13,7 @@ from fitwright.making.bench.pose import Posed, Run
 from fitwright.piece.path import Arc
 
 Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
 
 HEAT_MM = 50.0
 """Pins, stops and wooden blocks this far from a weld neither catch spatter nor hinder the torch (common practice)."""
@@ -41,7 +43,7 @@ class Obstacles:
         keep = low if own is None else low & ~np.array([run is own for run in self.whose])
         if not keep.any():
             return np.full(len(points), FAR_MM)
-        return np.asarray((self._gaps(points)[:, keep]).min(axis=1))
+        return np.asarray(self._gaps(points, keep).min(axis=1))
 
     def below(self, point: Floats, under: float, own: frozenset[int]) -> float:
         """The highest top under a place (2,), lower than `under`, of parts that are not among `own` members [mm]."""
@@ -56,16 +58,25 @@ class Obstacles:
             return np.full(len(points), FAR_MM)
         return np.asarray(np.linalg.norm(points[:, None] - self.welds[None], axis=2).min(axis=1))
 
-    def _gaps(self, points: Floats) -> Floats:
-        """Distance (n, k) from points (n, 2) to the outside of each line, as a strip with square ends [mm]."""
+    @cached_property
+    def _strips(self) -> tuple[Floats, Floats, Floats, Floats]:
+        """Each line as a strip: its middle (k, 2), its way (k, 2), half its length (k,) and half its width (k,).
+
+        What is seen as a point, an upright, is as long as it is wide.
+        """
         run = self.ends - self.starts
         length = np.linalg.norm(run, axis=1)
         unit = np.where(length[:, None] > 1e-9, run / np.maximum(length, 1e-9)[:, None], np.array([1.0, 0.0]))
-        # what is seen as a point, an upright, is as long as it is wide
-        spare = np.where(length > 1e-9, 0.0, self.halves)
-        offset = points[:, None] - (self.starts + self.ends)[None] / 2
-        beyond = np.abs((offset * unit).sum(axis=2)) - length / 2 - spare
-        beside = np.abs(offset[..., 0] * unit[:, 1] - offset[..., 1] * unit[:, 0]) - self.halves
+        half = length / 2 + np.where(length > 1e-9, 0.0, self.halves)
+        return (self.starts + self.ends) / 2, unit, half, self.halves
+
+    def _gaps(self, points: Floats, keep: Bools | None = None) -> Floats:
+        """Distance (n, k) from points (n, 2) to the outside of each line, as a strip with square ends [mm]; keep (k,):
+        of these lines only."""
+        middle, unit, half, wide = (part if keep is None else part[keep] for part in self._strips)
+        x, y = points[:, :1] - middle[:, 0], points[:, 1:2] - middle[:, 1]
+        beyond = np.abs(x * unit[:, 0] + y * unit[:, 1]) - half
+        beside = np.abs(x * unit[:, 1] - y * unit[:, 0]) - wide
         outside = np.hypot(np.maximum(beyond, 0), np.maximum(beside, 0))
         return np.asarray(np.where((beyond > 0) | (beside > 0), outside, np.maximum(beyond, beside)))
 

@@ -29,9 +29,7 @@ def steps_of(
     steps += [_block(block, style) for block in blocks]
     steps += _laying(pose, ranks, stops, supports, spacers, squares)
     if clamps:
-        steps.append(
-            f"Clamp opposite the stops: {_counted(c.kind for c in clamps)}, in {_list(c.hole for c in clamps)}."
-        )
+        steps.append(f"Clamp opposite the stops: {_clamping(clamps)}.")
     if len(pose.welds):
         steps.append("Read the check numbers, then tack; read them again before the clamps come off.")
     else:
@@ -68,6 +66,22 @@ def _axis(stop: Stop) -> int:
 def _block(block: Block, style: Style) -> str:
     many = "piece" if block.quantity == 1 else "pieces"
     return f"Block {block.letter}: {block.quantity} {many} of {style.length(block.length)}, {block.stock}: {block.why}."
+
+
+def _clamping(clamps: Sequence[Clamp]) -> str:
+    """Each kind of clamp with the places where it is held."""
+    by_kind: dict[str, list[str]] = {}
+    for clamp in clamps:
+        by_kind.setdefault(clamp.kind, []).append(clamp.hole)
+    told = []
+    for kind, holes in by_kind.items():
+        at_edge = [hole for hole in holes if hole.startswith("the ")]
+        inside = [hole for hole in holes if hole not in at_edge]
+        where = ([f"in {_list(inside)}"] if inside else []) + (
+            [f"on {_list(dict.fromkeys(at_edge))}"] if at_edge else []
+        )
+        told.append(f"{f'{len(holes)} × ' if len(holes) > 1 else ''}{kind} {' and '.join(where)}")
+    return "; ".join(told)
 
 
 def _laying(

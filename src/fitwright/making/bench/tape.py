@@ -17,10 +17,11 @@ from fitwright.piece.path import Arc
 from fitwright.units import Style
 
 Floats = NDArray[np.float64]
-Tolerance = Callable[[str, float], float]
-"""From the kind of a check and its length [mm] to how far off it may be [mm]."""
+Tolerance = Callable[[str, float], float | None]
+"""From the kind of a check and its length [mm] to how far off it may be [mm]; None where nothing is known of it."""
 
 ISO_13920 = "ISO 13920 class B, linear dimensions"
+BUILDS = "19 of 20 virtual builds lie within it"
 LEVEL_WITH_MM = 2.0
 SHORTEST_MM = 60.0
 CORNERS = {(-1, -1): "front left", (1, -1): "front right", (-1, 1): "back left", (1, 1): "back right"}
@@ -73,13 +74,13 @@ def checks_of(pose: Posed, style: Style, tolerance: Tolerance | None) -> list[Ch
     """
     corners = _corners(pose)
     found: list[Check] = []
-    allowed = tolerance or (lambda kind, length: iso_13920(length))
-    basis = "virtual builds" if tolerance else ISO_13920
 
     def add(name: str, kind: str, length: float, start: Floats, end: Floats) -> None:
         if length > SHORTEST_MM and not any(c.name == name for c in found):
             ends = ((float(start[0]), float(start[1])), (float(end[0]), float(end[1])))
-            found.append(Check(name, kind, length, allowed(kind, length), *ends, basis))
+            own = tolerance(kind, length) if tolerance else None
+            allowed, basis = (iso_13920(length), ISO_13920) if own is None else (own, BUILDS)
+            found.append(Check(name, kind, length, allowed, *ends, basis))
 
     for one, other in (((-1, -1), (1, 1)), ((-1, 1), (1, -1))):
         if one in corners and other in corners:

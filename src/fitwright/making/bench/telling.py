@@ -189,10 +189,7 @@ def _place(bench: Bench, bearing: Bearing, edge_at: Floats, style: Style, in_hol
     """The name of a stop's hole; of a bar, how far in its face stands; else the part that a block bears off."""
     at, flank, kind = bearing.hole - edge_at, bearing.flank, bearing.device.name
     if in_holes:
-        places = hole_places(bench)
-        away = np.linalg.norm(places - at, axis=2)
-        column, row = np.unravel_index(int(np.argmin(away)), away.shape)
-        return hole_name(bench, int(column), int(row))
+        return hole_name(bench, *_nearest_hole(bench, at))
     side = at[flank.axis]
     edge = "left" if flank.axis == 0 else "front"
     return f"{style.length(float(side))} from the {edge} edge" if kind.startswith(BAR) else f"off {kind}"
@@ -265,8 +262,32 @@ def _unsupported(pose: Posed, stands: Sequence[Standing]) -> int:
 
 def _clamp(held: Held, bench: Bench, edge: Floats, style: Style) -> Clamp:
     run = held.bearing.flank.run
-    hole = hole_name(bench, *held.place) if held.place is not None else "the edge"
-    return Clamp(held.clamp.name, hole, _pair(held.at - edge), _pair(held.pad - edge), run.mark, run.member)
+    at = held.at - edge
+    place = hole_name(bench, *held.place) if held.place is not None else edge_words(bench, at, style)
+    return Clamp(held.clamp.name, place, _pair(at), _pair(held.pad - edge), run.mark, run.member)
+
+
+def edge_words(bench: Bench, at: Floats, style: Style) -> str:
+    """Where on an edge of the bench a point (2,) is: by the row or column of holes beside it, else by its distance.
+
+    >>> bench = Bench("table", 1500, 1000, 900, 50, 16, first_hole=(25, 25))
+    >>> edge_words(bench, np.array([0.0, 140.0]), Style.metric())
+    'the left edge at row 3'
+    """
+    from_edges = np.array([at[0], bench.length - at[0], at[1], bench.width - at[1]])
+    axis, side = divmod(int(np.argmin(from_edges)), 2)
+    edge, along = SIDES[axis, 2 * side - 1], 1 - axis
+    if not hole_places(bench).size:
+        return f"the {edge} edge, {style.length(float(at[along]))} from the {SIDES[along, -1]}"
+    column, row = hole_name(bench, *_nearest_hole(bench, at)).split("-")
+    return f"the {edge} edge at {f'row {row}' if along else f'column {column}'}"
+
+
+def _nearest_hole(bench: Bench, at: Floats) -> tuple[int, int]:
+    """Column and row among `hole_places` of the hole nearest to a point (2,)."""
+    away = np.linalg.norm(hole_places(bench) - at, axis=2)
+    column, row = np.unravel_index(int(np.argmin(away)), away.shape)
+    return int(column), int(row)
 
 
 def _pair(point: Floats) -> Point:

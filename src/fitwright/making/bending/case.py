@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from fitwright.making.bending.model import BendSheet, BendStep
 from fitwright.shop import Die, Shop
+from fitwright.shop.learning import Learnt
 from fitwright.stock import Stock
 from fitwright.units import Style
 
@@ -14,13 +15,17 @@ AREA = "bending"
 
 @dataclass(frozen=True)
 class Case:
-    """One sheet with its stock, shop, print style and the fraction of a limit below which a margin is tight."""
+    """One sheet with its stock, shop, print style and the fraction of a limit below which a margin is tight.
+
+    learnt: from the shop's trials, None for none.
+    """
 
     sheet: BendSheet
     stock: Stock
     shop: Shop
     style: Style
     tight: float
+    learnt: Learnt | None = None
 
     def die(self, step: BendStep) -> Die | None:
         """The die of a step."""

@@ -11,22 +11,30 @@ from fitwright.making.bending.metal import metal_findings
 from fitwright.making.bending.model import BendSheet, BendStep
 from fitwright.making.bending.springback import BASIS, Springback
 from fitwright.making.bending.straights import straight_findings
+from fitwright.making.bending.trial_findings import trial_findings
 from fitwright.shop import Shop
+from fitwright.shop.learning import Learnt
 from fitwright.shop.model import groove_size
 from fitwright.stock import Stock
 from fitwright.units import Style
 
 
 def bend_findings(
-    sheet: BendSheet, stock: Stock, shop: Shop, style: Style | None = None, tight: float = 0.10
+    sheet: BendSheet,
+    stock: Stock,
+    shop: Shop,
+    style: Style | None = None,
+    tight: float = 0.10,
+    learnt: Learnt | None = None,
 ) -> tuple[Finding, ...]:
     """Every finding about bending one member; each bend's check is told for the worst bend.
 
     tight: the margin, as a fraction of the limit, below which a check that holds is called tight.
+    learnt: from the shop's trials.
     """
-    case = Case(sheet, stock, shop, style or Style.metric(), tight)
+    case = Case(sheet, stock, shop, style or Style.metric(), tight, learnt)
     found: list[Finding] = []
-    for check in (_dies, straight_findings, metal_findings, _length, _overbend, _machine):
+    for check in (_dies, straight_findings, metal_findings, _length, _overbend, trial_findings, _machine):
         found.extend(check(case))
     return tuple(found)
 
@@ -101,7 +109,7 @@ def _reach(case: Case, step: BendStep) -> list[Finding]:
             limit,
             "deg",
             tight=0.0,
-            basis=f"{BASIS}; the die's data in the shop file",
+            basis=f"{step.springback.basis}; the die's data in the shop file",
             advice=f"bend {step.number} in two passes, or take a die that turns further than {limit:.0f}°",
             formula=_overbend_formula(step, step.springback),
         )

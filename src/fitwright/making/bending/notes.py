@@ -67,6 +67,11 @@ def _trim_note(trim: Trim, style: Style) -> str:
 
 def _springback_note(order: Order, style: Style) -> str:
     worst = max((tool.springback for tool in order.tools if tool.springback), key=lambda one: one.high - one.low)
+    if all(tool.springback.trials for tool in order.tools if tool.springback):
+        return (
+            f"The angles to bend to are from {worst.basis}, {style.angle(worst.low)} to {style.angle(worst.high)} "
+            f"for {style.angle(worst.kept * worst.command)} (90 %)."
+        )
     return (
         f"The angles to bend to are estimated from the material's yield stress, ± {style.angle(worst.spread)} "
         "(one standard deviation). Bend a trial, measure it, then set the overbend."

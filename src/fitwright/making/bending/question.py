@@ -15,6 +15,7 @@ from fitwright.making.bending.table import Bend, BendTable, path_of
 from fitwright.piece.path import Path
 from fitwright.piece.wording import ToldError
 from fitwright.shop import Shop
+from fitwright.shop.learning import Learnt
 from fitwright.stock import Stock
 from fitwright.units import Style
 
@@ -28,6 +29,7 @@ def bend_from_points(
     shop: Shop | None = None,
     style: Style | None = None,
     subject: str = "tube",
+    learnt: Learnt | None = None,
 ) -> BendSheet:
     """The bend sheet of a path through points (n, 3) [mm] with one bend radius, or one at each corner [mm].
 
@@ -44,7 +46,7 @@ def bend_from_points(
         path = Path(vertices, radii, closed)
     except ToldError as wrong:
         raise wrong.worded(style or Style.metric()) from None
-    return bend_sheet(subject, path, stock, shop, style=style)
+    return bend_sheet(subject, path, stock, shop, style=style, learnt=learnt)
 
 
 def bend_from_legs(
@@ -57,6 +59,7 @@ def bend_from_legs(
     shop: Shop | None = None,
     style: Style | None = None,
     subject: str = "tube",
+    learnt: Learnt | None = None,
 ) -> BendSheet:
     """The bend sheet of legs from corner to corner [mm], bend angles [rad] and rotations between their planes [rad].
 
@@ -83,7 +86,7 @@ def bend_from_legs(
         Bend(max(0.0, s), r, a, one) for s, r, a, one in zip(straights[:-1], [0.0, *turns], angles, radii, strict=True)
     )
     path = path_of(BendTable(tuple(bends), max(0.0, straights[-1])))
-    return bend_sheet(subject, path, stock, shop, style=style)
+    return bend_sheet(subject, path, stock, shop, style=style, learnt=learnt)
 
 
 def bend_as_json(sheet: BendSheet) -> dict[str, Any]:
@@ -112,6 +115,7 @@ def _step(step: BendStep) -> dict[str, Any]:
         "angle_deg": math.degrees(step.angle),
         "command_angle_deg": math.degrees(step.command_angle),
         "command_spread_deg": math.degrees(prior.spread) if prior else None,
+        "command_from": prior.basis if prior else None,
         "radius_mm": step.radius,
         "command_radius_mm": step.command_radius,
         "straight_before_mm": step.straight_before,

@@ -16,6 +16,7 @@ from fitwright.making.bending.tools import tools_for
 from fitwright.piece.model import Member
 from fitwright.piece.path import Path
 from fitwright.shop import Shop
+from fitwright.shop.learning import Learnt
 from fitwright.stock import Stock
 from fitwright.units import Style
 
@@ -35,12 +36,14 @@ def bend_sheet(
     ends: tuple[EndNeed, EndNeed] = SQUARE_ENDS,
     frame: Floats | None = None,
     style: Style | None = None,
+    learnt: Learnt | None = None,
 ) -> BendSheet:
     """The bend sheet of one member.
 
     path: the member's line [mm]; stock: None where only the geometry is asked for (then no springback);
     shop: for dies, machine and allowance, None where there is none; frame (2, 3): directions of the section's u and v
     at the start of the path, needed for a section that is neither round nor square; ends: where the finished tips lie.
+    learnt: from the shop's trials, None for physics alone.
 
     The blank is cut with what the grip needs and what is trimmed after bending left on. Of the two ends the one is
     started from that runs into nothing, then the one that wastes less; where both do, the first of the path.
@@ -53,7 +56,7 @@ def bend_sheet(
     if not table.bends:
         raise BendError(f"{subject} is straight: there is nothing to bend")
     style = style or Style.metric()
-    tools = tools_for(path, table, stock, shop, frame)
+    tools = tools_for(path, table, stock, shop, frame, learnt)
     forward = Order(table, tools, ends, backwards=False)
     trim = shop.trim_allowance if shop else 0.0
     orders = (forward,) if len(table.bends) == 1 and path.closed else (forward, forward.turned_round())
@@ -62,10 +65,13 @@ def bend_sheet(
     return _sheet(subject, order, hits, stock, trim, path.closed, style)
 
 
-def bend_sheet_of(member: Member, mark: str, shop: Shop, style: Style | None = None) -> BendSheet:
+def bend_sheet_of(
+    member: Member, mark: str, shop: Shop, style: Style | None = None, learnt: Learnt | None = None
+) -> BendSheet:
     """The bend sheet of a member of the piece, with its end cuts. Raises, Holds for and Source: as `bend_sheet`."""
     ends = (EndNeed.of(member.ends[0]), EndNeed.of(member.ends[1]))
-    return bend_sheet(mark, member.path, member.stock, shop, ends=ends, frame=member.body.frame, style=style)
+    frame = member.body.frame
+    return bend_sheet(mark, member.path, member.stock, shop, ends=ends, frame=frame, style=style, learnt=learnt)
 
 
 def _sheet(

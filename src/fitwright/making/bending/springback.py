@@ -30,7 +30,7 @@ class Springback:
 
     kept: what remains of the angle after release (final angle / angle in the die).
     command: the angle to bend to [rad]; low and high: its 90 % range, high never told beyond twice the command: there
-    the stock may as well be elastic.
+    the stock may as well be elastic. trials: that it is from, 0 where it is from physics alone.
     """
 
     kept: float
@@ -38,6 +38,7 @@ class Springback:
     low: float
     high: float
     basis: str = BASIS
+    trials: int = 0
 
     @property
     def spread(self) -> float:

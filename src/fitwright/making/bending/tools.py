@@ -8,11 +8,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fitwright.making.bending.errors import BendError
+from fitwright.making.bending.recorded import by_trials
 from fitwright.making.bending.springback import Springback, rolled_radius, springback
 from fitwright.making.bending.table import BendTable
 from fitwright.piece.body import Body
 from fitwright.piece.path import Arc, Path
 from fitwright.shop import Die, Shop
+from fitwright.shop.learning import Learnt
 from fitwright.stock import RoundBar, Stock
 
 Floats = NDArray[np.float64]
@@ -60,12 +62,18 @@ def _frames(path: Path, frame: Floats) -> tuple[Floats, ...]:
 
 
 def tools_for(
-    path: Path, table: BendTable, stock: Stock | None, shop: Shop | None, frame: Floats | None
+    path: Path,
+    table: BendTable,
+    stock: Stock | None,
+    shop: Shop | None,
+    frame: Floats | None,
+    learnt: Learnt | None = None,
 ) -> tuple[Tool, ...]:
     """The tool of each bend of the table. Arguments as `bend_sheet`."""
     outward = _one_a_bend(path, table, outward_at_bends(path, frame))
     return tuple(
-        _tool(bend.radius, bend.angle, across, stock, shop) for bend, across in zip(table.bends, outward, strict=True)
+        _tool(bend.radius, bend.angle, across, stock, shop, learnt)
+        for bend, across in zip(table.bends, outward, strict=True)
     )
 
 
@@ -82,7 +90,9 @@ def _one_a_bend(path: Path, table: BendTable, outward: tuple[Floats, ...]) -> tu
     return tuple(chosen)
 
 
-def _tool(radius: float, angle: float, across: Floats, stock: Stock | None, shop: Shop | None) -> Tool:
+def _tool(
+    radius: float, angle: float, across: Floats, stock: Stock | None, shop: Shop | None, learnt: Learnt | None
+) -> Tool:
     if stock is None:
         return Tool(None, across, 0.0, 0.0, 0.0, None, radius)
     section = stock.section
@@ -92,7 +102,10 @@ def _tool(radius: float, angle: float, across: Floats, stock: Stock | None, shop
     reach, depth = float(heights.max()), float(np.ptp(heights))
     if die is not None and die.rolls:
         return Tool(die, across, neutral, reach, depth, None, _rolled(stock, radius + neutral, across) - neutral)
-    return Tool(die, across, neutral, reach, depth, _prior(stock, radius + neutral, angle, across), radius)
+    expected = _prior(stock, radius + neutral, angle, across)
+    if expected is not None and die is not None and learnt is not None:
+        expected = by_trials(expected, die, stock.label, angle, learnt)
+    return Tool(die, across, neutral, reach, depth, expected, radius)
 
 
 def _prior(stock: Stock, radius: float, angle: float, across: Floats) -> Springback | None:

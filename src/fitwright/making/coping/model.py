@@ -116,10 +116,15 @@ class Template:
 
 @dataclass(frozen=True)
 class Use:
-    """One end that a template serves: its own template, and how many members of its mark are made."""
+    """One end that a template serves: its own template, and how many members of its mark are made.
+
+    turned: the paper goes half way round, its seam on the line straight across from the one that the seam is said to
+    lie on, as at the second end of a slanted tube.
+    """
 
     template: Template
     quantity: int
+    turned: bool = False
 
 
 @dataclass(frozen=True)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import numpy as np
 
-from fitwright.making.coping.model import CopeSheet, Template, Use
+from fitwright.making.coping.model import CopeSheet, Seam, Template, Use
 from fitwright.making.coping.template import STEP_MM, has_template, template_of
 from fitwright.piece.model import Mark, Member, Piece
 
@@ -34,20 +35,27 @@ def cope_sheets(
 
 
 def _sorted_in(groups: list[list[Use]], use: Use) -> None:
-    for group in groups:
-        if same(group[0].template, use.template):
-            group.append(use)
-            return
+    for turned in (False, True):
+        for group in groups:
+            if same(group[0].template, use.template, turned):
+                group.append(replace(use, turned=turned))
+                return
     groups.append([use])
 
 
-def same(first: Template, second: Template) -> bool:
-    """Whether one piece of paper serves two ends: one stock, and all lines within 0.05 mm of one another."""
+def same(first: Template, second: Template, turned: bool = False) -> bool:
+    """Whether one piece of paper serves two ends: one stock, and all lines within 0.05 mm of one another.
+
+    turned: with the paper half way round; only a round tube whose ends share a line can take it so.
+    """
     labels = [[line.label for line in one.lines] for one in (first, second)]
     if first.stock != second.stock or first.side != second.side or labels[0] != labels[1]:
         return False
+    if turned and not (first.seam is second.seam is Seam.SHARED and first.side is None):
+        return False
     x = np.linspace(0.0, first.girth, COMPARED)
+    there = (x + first.girth / 2) % first.girth if turned else x
     lines = ((first.square, second.square), (first.bevelled, second.bevelled))
-    apart = max(float(np.abs(first.at(x, one) - second.at(x, other)).max()) for one, other in lines)
+    apart = max(float(np.abs(first.at(x, one) - second.at(there, other)).max()) for one, other in lines)
     folds = max((abs(a.at - b.at) for a, b in zip(first.lines, second.lines, strict=True)), default=0.0)
     return max(apart, folds) < SAME_MM

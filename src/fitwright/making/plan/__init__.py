@@ -20,6 +20,7 @@ from fitwright.making.plan.given import (
 )
 from fitwright.making.plan.model import (
     After,
+    AskedReading,
     Caution,
     Moment,
     Number,
@@ -34,6 +35,7 @@ from fitwright.making.plan.schedule import schedule_of
 
 __all__ = [
     "After",
+    "AskedReading",
     "BendLine",
     "Bent",
     "Caution",

@@ -50,7 +50,8 @@ def _metal(plan: Listing, bought: int) -> tuple[int | None, int | None]:
         waits[one.mark] = [trimmed or last]
     coped = metal.cope(plan, waits)
     parts = list(dict.fromkeys([*coped, *(number for some in waits.values() for number in some)]))
-    tacked = frame.bench(plan, parts or [bought])
+    blocks = metal.blocks(plan, bought)
+    tacked = frame.bench(plan, [*(parts or [bought]), *([blocks] if blocks else [])])
     welded = frame.weld(plan, tacked)
     return welded, frame.grind(plan, welded)
 

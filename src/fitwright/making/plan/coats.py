@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from fitwright.making.plan.given import CoatGiven, FinishGiven
 from fitwright.making.plan.listing import Listing
-from fitwright.making.plan.model import After, Number, Reading
+from fitwright.making.plan.model import After, AskedReading, Number, Reading
 
 KIND_OF_ROLE = {"primer": "prime", "top": "paint", "oil": "oil"}
 DAY_MIN = 24 * 60
@@ -76,6 +76,8 @@ def _coat(plan: Listing, finish: FinishGiven, coat: CoatGiven, after: Sequence[A
         checks=("Look along it against the light: runs, bare edges, the far side of tubes.",) if kind != "oil"
         else ("Nothing wet left on the surface after twenty minutes.",),
         readings=AIR if coat.metal else AIR[:2], after=after, sheet=finish.sheet,
+        asks=(AskedReading("paint thickness"),) if coat.metal and coat.role == "top" else (),
+        about=f"the {what}, coat {coat.number}",
     )  # fmt: skip
 
 

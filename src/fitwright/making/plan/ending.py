@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from fitwright.making.plan import asking
 from fitwright.making.plan.coats import hours_hard
 from fitwright.making.plan.given import FinishGiven
 from fitwright.making.plan.listing import Listing
@@ -24,7 +25,7 @@ def assemble(plan: Listing, after: Sequence[After]) -> int:
                 "Everything that moves moves; everything that is fixed is tight."),
         readings=[*(Reading(f"{name} over all", plan.style.length(size)) for name, size in given.sizes),
                   Reading("gap under the foot that hangs")],
-        after=after, sheet="Hardware list",
+        after=after, sheet="Hardware list", asks=asking.of_feet(given),
     )  # fmt: skip
 
 
@@ -42,6 +43,7 @@ def deliver(plan: Listing, assembled: int) -> int:
                 "Client has seen it, tried it, and has the care notes."),
         readings=(Reading("gap left"), Reading("gap right"), Reading("gap behind")),
         after=waits, hands=2 if "heavy" in given.true else 1, sheet="In its place",
+        asks=asking.of_place(given),
     )  # fmt: skip
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from fitwright.making.plan import asking
 from fitwright.making.plan.given import SetUp, Welded
 from fitwright.making.plan.listing import Listing
 from fitwright.making.plan.model import After, Number, Reading
@@ -30,7 +31,7 @@ def _set_up(plan: Listing, one: SetUp, after: Sequence[int]) -> int:
         numbers=[Number(line, "") for line in one.placing],
         setup=(f"As {one.same_as}: stops stay as they are." if again else "Wipe the bench; parts to hand, marks up.",),
         checks=("Everything touches its stops; nothing is sprung into place.",),
-        after=after, sheet=one.sheet,
+        after=after, sheet=one.sheet, about=one.name,
     )  # fmt: skip
 
 
@@ -42,6 +43,7 @@ def _tack(plan: Listing, one: SetUp, placed: int) -> int:
         numbers=[Number("tacks, one on every joint before any has two", f"{one.tacks}")] if one.tacks else [],
         checks=("Read these before the clamps come off; true it now, while tacks still give.",),
         readings=[Reading(name, value) for name, value in wanted], after=(placed,), sheet=one.sheet,
+        asks=asking.of_set_up(one), about=one.name,
     )  # fmt: skip
 
 
@@ -57,12 +59,12 @@ def weld(plan: Listing, tacked: Sequence[int]) -> int | None:
         setup=("Set amps and volts on an offcut of the same wall first.", *one.order),
         checks=("Let each joint cool before the next run on it.",
                 "Cold and unclamped: read these and write them down."),
-        readings=_after_welding(plan, one), after=tacked, sheet=one.sheet,
+        readings=_after_welding(plan, one), after=tacked, sheet=one.sheet, asks=asking.of_frame(plan.given),
     )  # fmt: skip
 
 
 def _after_welding(plan: Listing, one: Welded) -> list[Reading]:
-    sizes = [Reading(f"{name} over all", plan.style.length(size)) for name, size in plan.given.sizes]
+    sizes = [Reading(f"{name} over all", plan.style.length(size)) for name, size in plan.given.frame]
     return [*sizes, Reading("one diagonal"), Reading("the other"), *(Reading(words) for words in one.movement[:3])]
 
 

@@ -28,7 +28,10 @@ class SawSetting:
 
 @dataclass(frozen=True)
 class BendLine:
-    """One bend: where its mark goes on the blank, how far turned from where it lay for the first, bend to, to get."""
+    """One bend: where its mark goes on the blank, how far turned from where it lay for the first, bend to, to get.
+
+    drawn: which bend it is along the part as drawn.
+    """
 
     number: int
     mark: float
@@ -36,21 +39,26 @@ class BendLine:
     bend_to: float
     angle: float
     die: str
+    drawn: int = 0
 
 
 @dataclass(frozen=True)
 class TrimLine:
-    """An end to be cut after bending: allowance, and the length that stays, measured from a place."""
+    """An end to be cut after bending: allowance, and the length that stays, measured from a place; leg: as drawn."""
 
     end: str
     allowance: float
     measured: float
     place: str
+    leg: int = 0
 
 
 @dataclass(frozen=True)
 class Bent:
-    """A bent part: mark, name, stock, how many, blank, its bends in order, its trims, the title of its sheet."""
+    """A bent part: mark, name, stock, how many, blank, its bends in order, its trims, the title of its sheet.
+
+    names: of its copies. spread: outside to outside between its two open ends, where a tape can tell [mm].
+    """
 
     mark: str
     part: str
@@ -60,6 +68,8 @@ class Bent:
     bends: tuple[BendLine, ...]
     trims: tuple[TrimLine, ...]
     sheet: str
+    names: tuple[str, ...] = ()
+    spread: float | None = None
 
 
 @dataclass(frozen=True)
@@ -75,11 +85,12 @@ class Coped:
 
 @dataclass(frozen=True)
 class CheckLine:
-    """A number to read with a tape, and how far off it may be."""
+    """A number to read with a tape, and how far off it may be; of: as the job file's readings call it."""
 
     name: str
     length: float
     tolerance: float
+    of: str = ""
 
 
 @dataclass(frozen=True)
@@ -110,7 +121,10 @@ class Welded:
 
 @dataclass(frozen=True)
 class PanelsGiven:
-    """A batch of equal panels: part, how many, boards and glue joints in all, screws in all, order of work in words."""
+    """A batch of equal panels: part, how many, boards and glue joints in all, screws in all, order of work in words.
+
+    openings: of each that is taken out, its name and the clear size that it drops into [mm], None where unknown.
+    """
 
     part: str
     count: int
@@ -121,6 +135,7 @@ class PanelsGiven:
     gap: float
     order: tuple[str, ...]
     sheet: str
+    openings: tuple[tuple[str, float | None], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -172,12 +187,16 @@ class Fitted:
 class Given:
     """Everything that the plan is made of.
 
-    true: words that hold for the job, as cautions ask for them: galvanised, stainless, blocks, rags, heavy, anchored.
-    care: what the job's rules ask for, such as `fit shelves`. mass: of the piece [kg].
+    blocks: for the bench, by stop setting. true: words that hold for the job, as cautions ask for them: galvanised,
+    stainless, blocks, rags, heavy, anchored. care: what the job's rules ask for, such as `fit shelves`.
+    mass: of the piece [kg]. sizes, frame: width, depth and height of the piece, and of its welded frame by itself.
+    feet: feet and casters. gaps: to what stands beside the piece: side in words, and what is wanted [mm], None where
+    nothing is said.
     """
 
     buy: tuple[Line, ...] = ()
     saw: tuple[SawSetting, ...] = ()
+    blocks: tuple[SawSetting, ...] = ()
     bent: tuple[Bent, ...] = ()
     coped: tuple[Coped, ...] = ()
     set_ups: tuple[SetUp, ...] = ()
@@ -189,4 +208,7 @@ class Given:
     care: tuple[str, ...] = ()
     mass: float = 0.0
     sizes: tuple[tuple[str, float], ...] = ()
+    frame: tuple[tuple[str, float], ...] = ()
     sheets: tuple[str, ...] = ()
+    feet: int = 0
+    gaps: tuple[tuple[str, float | None], ...] = ()

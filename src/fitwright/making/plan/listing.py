@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from fitwright.making.plan.cautions import cautions_at
 from fitwright.making.plan.given import Given
-from fitwright.making.plan.model import After, Number, Reading, Step
+from fitwright.making.plan.model import After, AskedReading, Number, Reading, Step
 from fitwright.making.plan.rates import Rate
 from fitwright.units import Style
 
@@ -39,8 +39,13 @@ class Listing:
         sheet: str = "",
         marks: Sequence[str] = (),
         extra: float = 0.0,
+        asks: Iterable[AskedReading] = (),
+        about: str = "",
     ) -> int:
-        """Add a step; count and settings: what its rate is multiplied with; extra: minutes on top."""
+        """Add a step; count and settings: what its rate is multiplied with; extra: minutes on top.
+
+        about: what tells it from other steps of its kind.
+        """
         rate = self.rates[kind]
         number = len(self.steps) + 1
         self.steps.append(
@@ -61,9 +66,16 @@ class Listing:
                 readings=tuple(readings),
                 sheet=sheet,
                 marks=tuple(marks),
+                asks=tuple(asks),
+                key=self._key(f"{kind} {about}".strip()),
             )
         )
         return number
+
+    def _key(self, words: str) -> str:
+        """The words, with a number where an earlier step has the same."""
+        same = sum(step.key == words or step.key.startswith(f"{words}, ") for step in self.steps)
+        return f"{words}, {same + 1}" if same else words
 
     def of(self, *kinds: str) -> list[int]:
         """Numbers of the steps of some kinds so far."""

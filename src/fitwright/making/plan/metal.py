@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
+from fitwright.making.plan import asking
 from fitwright.making.plan.given import BendLine, Bent, SawSetting
 from fitwright.making.plan.listing import Listing
 from fitwright.making.plan.model import Number, Reading
@@ -45,12 +46,30 @@ def _sawn(plan: Listing, label: str, bought: int) -> int:
                 "Deburr, and write its mark on each."),
         readings=[Reading("first piece", plan.style.length(settings[0].length))],
         after=(bought,), sheet=f"Cutting: {label}", marks=[mark for one in settings for mark in one.marks],
+        asks=asking.of_saw(settings), about=label,
     )  # fmt: skip
 
 
 def saw_numbers(plan: Listing, settings: Sequence[SawSetting]) -> list[Number]:
     """The stop settings, each with a box for every piece."""
     return [Number(f"{' '.join(one.marks)}, {one.ends}", plan.style.length(one.length), one.count) for one in settings]
+
+
+def blocks(plan: Listing, bought: int) -> int | None:
+    """The blocks for the bench; None where no set-up needs any."""
+    some = plan.given.blocks
+    if not some:
+        return None
+    return plan.add(
+        "timber", "Saw the blocks for the bench", sum(one.count for one in some), settings=len(some),
+        numbers=[
+            Number(f"{' '.join(one.marks)}, {one.stock}", plan.style.fine().length(one.length), one.count)
+            for one in some
+        ],
+        setup=("From the drops that the parts leave, as far as they reach: the cutting sheet says which.",),
+        checks=("Ends square: a block that leans sets the part askew.", "Write its letter on each."),
+        after=(bought,), sheet="Blocks for the bench", about="blocks for the bench",
+    )  # fmt: skip
 
 
 def trial(plan: Listing, after: Sequence[int]) -> int | None:
@@ -81,7 +100,7 @@ def bend(plan: Listing, one: Bent, after: Sequence[int | None]) -> int:
         checks=("Lay the first on the drawing or on a chalked floor before bending the second.",
                 "Lay the second on the first: they must match."),
         readings=[Reading(f"bend {line.number}", angle(line.angle)) for line in one.bends],
-        after=after, sheet=one.sheet, marks=(one.mark,),
+        after=after, sheet=one.sheet, marks=(one.mark,), asks=asking.of_bends(one), about=one.mark,
     )  # fmt: skip
 
 
@@ -105,7 +124,7 @@ def trim(plan: Listing, one: Bent, after: Sequence[int]) -> int | None:
         ],
         checks=("Measure along the leg, not along the outside of the bend.", "Both legs alike, all copies alike."),
         readings=[Reading(f"{line.end}", plan.style.length(line.measured)) for line in trims],
-        after=after, sheet=one.sheet, marks=(one.mark,),
+        after=after, sheet=one.sheet, marks=(one.mark,), asks=asking.of_trims(one), about=one.mark,
     )  # fmt: skip
 
 
@@ -122,7 +141,7 @@ def cope(plan: Listing, after: dict[str, list[int]]) -> list[int]:
                 ],
                 setup=("Check the ruler on the template, cut it out, wrap it, its seam on the line that it names.",),
                 checks=("Hold each end to what it meets: no light through the joint.", "Length from tip to tip again."),
-                after=after.get(mark, []), sheet=ends[0].sheet, marks=(mark,),
+                after=after.get(mark, []), sheet=ends[0].sheet, marks=(mark,), about=mark,
             )
         )  # fmt: skip
     return found

@@ -24,6 +24,19 @@ class Reading:
 
 
 @dataclass(frozen=True)
+class AskedReading:
+    """A reading for the job file's `readings`: of what, as they call it, what it should be, how far off it may be.
+
+    asked, tolerance: [mm], of an angle [rad]; None where nothing can be said before.
+    """
+
+    of: str
+    asked: float | None = None
+    tolerance: float | None = None
+    angle: bool = False
+
+
+@dataclass(frozen=True)
 class Caution:
     """A caution at the step where it matters, and its basis."""
 
@@ -45,7 +58,8 @@ class Step:
     """One operation in build order.
 
     minutes: of work; hands: people it takes; whole: begun and ended on one day; station: what it keeps busy.
-    sheet: the sheet of the packet that has the rest; marks: the parts that it is about.
+    sheet: the sheet of the packet that has the rest; marks: the parts that it is about. asks: readings that are kept.
+    key: its name in the job file's `progress`, which stays when other steps come or go.
     """
 
     number: int
@@ -64,6 +78,8 @@ class Step:
     readings: tuple[Reading, ...] = ()
     sheet: str = ""
     marks: tuple[str, ...] = ()
+    asks: tuple[AskedReading, ...] = ()
+    key: str = ""
 
 
 @dataclass(frozen=True)

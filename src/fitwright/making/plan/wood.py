@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from fitwright.making.plan import asking
 from fitwright.making.plan.given import PanelsGiven
 from fitwright.making.plan.listing import Listing
 from fitwright.making.plan.metal import saw_numbers
@@ -30,6 +31,7 @@ def timber(plan: Listing, bought: int, frame: Sequence[int]) -> list[int]:
         checks=("First piece of each setting: measure, and try it in its place.",),
         readings=[Reading(f"opening for {one.part}") for one in plan.given.panels] if fit else (),
         after=(bought, *(frame if fit else ())), sheet=plan.given.panels[0].sheet,
+        asks=asking.of_openings(plan.given) if fit else (),
     )  # fmt: skip
     glued = {one.part: _glued(plan, one, sawn) for one in plan.given.panels if one.joints}
     rest = round(60 * table("rates")["rest"]["glue"])
@@ -45,7 +47,7 @@ def _glued(plan: Listing, one: PanelsGiven, sawn: int) -> int:
         numbers=[Number("boards", f"{one.boards}", 0), Number("joints", f"{one.joints}", one.joints)],
         setup=_says(one, "Rip and joint", "Glue up", "glue"),
         checks=("Dry first: every joint closes by hand pressure.", "Flat against a straight edge with all clamps on."),
-        after=(sawn,), sheet=one.sheet,
+        after=(sawn,), sheet=one.sheet, about=one.part,
     )  # fmt: skip
 
 
@@ -69,7 +71,7 @@ def _screwed(plan: Listing, one: PanelsGiven, sanded: int) -> int:
                  Number(one.part, f"{one.count} ×", one.count)],
         setup=_says(one, "Drill", "Lay the boards", "Through the battens", "Leave stop"),
         checks=("Both diagonals the same before the last screw.", "No point to be felt on the face that shows."),
-        after=(sanded,), sheet=one.sheet,
+        after=(sanded,), sheet=one.sheet, about=one.part,
     )  # fmt: skip
 
 

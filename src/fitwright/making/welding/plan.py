@@ -23,7 +23,7 @@ from fitwright.units import Style
 
 HALF = 0.5
 LARGEST = 5
-STITCHED = "where strength allows, weld half of each seam, in stitches of 25 mm"
+STITCHED = "where strength allows, weld half of each seam, in stitches of 25 mm (1 in)"
 LIMITS = (
     "Movements are a forecast from published formulas for plate and heavy sections, carried over to thin tube: the "
     "range is wide until readings of this shop narrow it.",

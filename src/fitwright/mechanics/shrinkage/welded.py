@@ -226,13 +226,18 @@ def _host_ends(group: Group, member: int, node: int, run: Run) -> tuple[tuple[in
 class Compliance:
     """How a group answers its gaps under some supports.
 
-    factor: the frame factorised. forces: (6n, 6g) forces on nodes from unit gaps. joint_stiffness: (6g, 6g) force in
-    each gap for a unit of each, the frame answering.
+    factor: the frame factorised. forces: (6n, 6g) forces on nodes from unit gaps. own: (6g, 6g) force in each gap for a
+    unit of each, the nodes held.
     """
 
     factor: Factor
     forces: Floats
-    joint_stiffness: Floats
+    own: Floats
+
+    @cached_property
+    def joint_stiffness(self) -> Floats:
+        """(6g, 6g) force in each gap for a unit of each, the frame answering."""
+        return self.own - influence(self.factor, self.forces.T, self.forces)
 
     def read(self, outputs: Floats) -> Floats:
         """(o, 6g) change of outputs (o, 6n) for a unit of each gap."""
@@ -257,7 +262,7 @@ def compliance(group: Group, gaps: Gaps, held: Supports) -> Compliance:
     pushed = np.ascontiguousarray(total.transpose(1, 0, 2)).reshape(len(unit), -1)
     middle = misfit_to_middle(group.model, elements, sides) @ carry
     own = _own_stiffness(factor, elements, middle, [f[3] for f in flat], gaps.count)
-    return Compliance(factor, pushed, own - influence(factor, pushed.T, pushed))
+    return Compliance(factor, pushed, own)
 
 
 def _carried_to_ends(model: FrameModel, gaps: Gaps, flat: Sequence[tuple[int, int, float, int]]) -> Floats:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fitwright.mechanics.variation.builds import virtual_builds
+from fitwright.mechanics.variation.chances import outcome_spreads
 from fitwright.mechanics.variation.groups import usual_sequence
 from fitwright.mechanics.variation.model import (
     BestNominal,
@@ -20,6 +21,7 @@ from fitwright.mechanics.variation.model import (
 )
 from fitwright.mechanics.variation.questions import Limits, usual_limits
 from fitwright.mechanics.variation.quick import estimate
+from fitwright.mechanics.variation.recorded import spreads_of_shop
 from fitwright.mechanics.variation.setting import Variation, sensitivity, usual_making, variation, with_making
 from fitwright.mechanics.variation.simulate import draw
 from fitwright.mechanics.variation.sources import Making
@@ -56,8 +58,10 @@ __all__ = [
     "VirtualBuilds",
     "draw",
     "estimate",
+    "outcome_spreads",
     "sensitivity",
     "spread_notes",
+    "spreads_of_shop",
     "usual_limits",
     "usual_making",
     "usual_sequence",

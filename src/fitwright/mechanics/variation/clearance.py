@@ -59,17 +59,18 @@ def gaps(job: Job, piece: Piece, parts: Loose) -> list[Reading]:
     edges = piece_edges(piece)
     if not len(edges):
         return []
-    walls = Walls(opening, float(edges[..., 2].max()))
+    walls = Walls(opening, float(edges[..., 2].max()), job.space.skirting, job.space.within)
     points = split_at(edges, 2, walls.heights)
     found: list[Reading] = []
     if opening.widths:
         left, right = walls.sides(points[:, 2])
+        left, right = left + walls.board("left", points[:, 2]), right - walls.board("right", points[:, 2])
         found += _side(parts, "left", points, points[:, 0] - left, X, lambda p: {})
         found += _side(
             parts, "right", points, right - points[:, 0], -X, lambda p: _weights("width", opening.widths, p[2])
         )
     if opening.depths:
-        back = walls.back(points[:, 2]) - points[:, 1]
+        back = walls.back(points[:, 2]) - walls.board("back", points[:, 2]) - points[:, 1]
         found += _side(parts, "back", points, back, -Y, lambda p: _weights("depth", opening.depths, p[2]))
         found += _side(parts, "front", points, points[:, 1], Y, lambda p: {})
     if opening.tops:

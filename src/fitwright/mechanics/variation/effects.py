@@ -43,13 +43,17 @@ def effects(framed: Framed, parts: Loose, stages: Sequence[Stage]) -> tuple[Effe
 
 
 def columns(found: Sequence[Effect], answers: Influences) -> Floats:
-    """(o, e) change of each outcome for one unit of each elementary error, as far as it comes through the frame."""
+    """(o, e) change of each outcome for one unit of each elementary error, as far as it comes through the frame.
+
+    What sits in a stage that the answers do not reach is not felt.
+    """
     places = {GAP: answers.gaps, SEAT: answers.seats, WELD: answers.welds, FLOOR: answers.floor}
     places |= {f"{STOP}{number}": block for number, block in enumerate(answers.stops)}
     total = np.zeros((len(answers.gaps), len(found)))
     for column, effect in enumerate(found):
         for place, row, amount in effect.entries:
-            total[:, column] += amount * places[place][:, row]
+            if place in places:
+                total[:, column] += amount * places[place][:, row]
     return total
 
 
@@ -69,6 +73,8 @@ def _of_member(framed: Framed, parts: Loose, k: int) -> Iterator[Effect]:
                 elements[middle > middle[which == segment].max()],
             )
             yield Effect(f"place:{k}:{number}", place, (*_stretch(before[-1:], 1.0), *_stretch(after[:1], -1.0)))
+            if number > 1 and len(before):
+                yield Effect(f"turn:{k}:{number}", place, ((GAP, 6 * int(before[-1]) + 3, 1.0),))
     for end, element in ((0, elements[:1]), (1, elements[-1:])):
         yield Effect(f"tip:{k}:{end}", f"{member.name}, {('first', 'last')[end]} end", tuple(_stretch(element, 1.0)))
 

@@ -30,6 +30,8 @@ if TYPE_CHECKING:
 # Just enough to keep from floating what a stage does not hold [N/mm, N mm/rad]: a millionth of a hand's pressure.
 GROUND = np.diag([1e-6] * 3 + [1e-2] * 3)
 FLOOR = 1e-2
+# What floats free is held at one node, where nothing pushes: this stiffness is for the numbers' sake alone.
+HELD = np.diag([1.0] * 3 + [1e6] * 3)
 
 
 @dataclass(frozen=True, eq=False)
@@ -51,12 +53,19 @@ class Influences:
 
 
 def influences(
-    parts: Loose, stages: Sequence[Stage], rows: Floats, pushes: Floats, gaps_at: Sequence[int] = ()
+    parts: Loose,
+    stages: Sequence[Stage],
+    rows: Floats,
+    pushes: Floats,
+    gaps_at: Sequence[int] = (),
+    *,
+    standing: bool = True,
 ) -> Influences:
     """Influence of every elementary error on outcomes read by rows (o, 6n) off the finished piece's displacements.
 
     pushes: (6n, p) forces on the finished piece, as for a pull that trues it. gaps_at: meetings whose gap along the
-    branch, as the weld finds it, is an outcome too; these come after the others.
+    branch, as the weld finds it, is an outcome too; these come after the others. standing: released, it stands by its
+    feet; else it lies free, and what is not joined floats apart.
 
     Holds for errors small beside the members (linear), elastic parts, clamps and hands of the usual stiffness, joints
     that keep their place once fastened, gaps within what a weld can fill, and no weight while clamped.
@@ -68,12 +77,13 @@ def influences(
     frame = _Frame(parts)
     done = sorted({i for stage in stages for i in stage.meetings})
     shape = np.zeros((parts.model.dof_count, len(rows) + len(gaps_at)))
-    shape[:, : len(rows)] = frame.released(done).solve(rows.T)
+    shape[:, : len(rows)] = frame.released(done, standing=standing).solve(rows.T)
     gaps = frame.on_gaps(shape)
     own = np.zeros((len(rows) + len(gaps_at), 6 * len(parts.meetings)))
     own[len(rows) + np.arange(len(gaps_at)), 6 * np.array(gaps_at, dtype=np.intp)] = 1.0
     kept = frame.on_joints(shape, done, "fastened") + own
-    floor = FLOOR * np.array([shape[6 * foot.node + 2] for foot in parts.feet]).reshape(-1, len(kept)).T
+    on_floor = FLOOR if standing else 0.0
+    floor = on_floor * np.array([shape[6 * foot.node + 2] for foot in parts.feet]).reshape(-1, len(kept)).T
     answers = Influences(
         gaps=gaps,
         seats=np.zeros_like(kept),
@@ -87,6 +97,18 @@ def influences(
         done = [i for i in done if i not in set(stage.meetings)]
         answers, kept = _before(frame, stage, done, answers, kept)
     return replace(answers, welds=answers.welds - own)
+
+
+def pulled(parts: Loose, done: Sequence[int], pushes: Floats) -> tuple[Floats, Floats]:
+    """What is joined, standing free, under forces (6n, p): displacements (6n, p) [mm, rad] and forces at the elements'
+    midpoints (m, 6, p), local N Vy Vz T My Mz [N, N mm].
+
+    Holds for forces in balance, small displacements and elastic parts. Source: the stiffness method.
+    """
+    frame = _Frame(parts)
+    shape = frame.released(done, standing=True).solve(pushes)
+    inner = frame.on_gaps(shape).reshape(pushes.shape[1], -1, 6).transpose(1, 2, 0)
+    return shape, np.asarray(inner)
 
 
 def _before(
@@ -158,10 +180,17 @@ class _Frame:
             springs[stop.node] = springs.get(stop.node, 0.0) + _stop_block(stop)[0]
         return self._factors(local, springs)
 
-    def released(self, done: Sequence[int]) -> _Factors:
-        """The finished piece standing by its feet so softly that its shape is its own, factorised."""
+    def released(self, done: Sequence[int], *, standing: bool) -> _Factors:
+        """What is joined so far and let go, factorised.
+
+        standing: by its feet, so softly that its shape is its own; else each group of joined parts is held at one node,
+        where nothing pushes, and no foot is felt.
+        """
         local = np.zeros((len(self.parts.meetings), 6, 6))
         local[list(done)] = self.state["fastened"][list(done)]
+        if not standing:
+            groups = connected(self.parts, done)
+            return self._factors(local, {int(self.parts.nodes_of[group[0]][0]): HELD for group in groups})
         springs: dict[int, Floats] = {}
         for stand in (*self.parts.feet, *self.parts.walls):
             block = GROUND + np.diag([FLOOR] * 3 + [0.0] * 3)
@@ -194,6 +223,18 @@ class _Frame:
         weights = self.deform.transpose(0, 2, 1) @ kept.T.reshape(len(self.dofs), 6, -1)
         np.add.at(total, self.dofs, weights)
         return total
+
+
+def connected(parts: Loose, done: Sequence[int]) -> list[tuple[int, ...]]:
+    """Members that some meetings join, group by group; a member that none of them joins is a group by itself."""
+    whose = {k: {k} for k in parts.nodes_of}
+    for i in done:
+        first, second = parts.meetings[i].members
+        if whose[first] is not whose[second]:
+            whose[first] |= whose[second]
+            for k in whose[first]:
+                whose[k] = whose[first]
+    return list(dict.fromkeys(tuple(sorted(group)) for group in whose.values()))
 
 
 def _stop_block(stop: Stop) -> tuple[Floats, Floats]:

@@ -32,7 +32,7 @@ from fitwright.mechanics.variation.questions import (
 )
 from fitwright.mechanics.variation.reading import Probe, Reading, distance, rows_of
 from fitwright.mechanics.variation.rock import stances
-from fitwright.mechanics.variation.sources import Making, drawing
+from fitwright.mechanics.variation.sources import Drawing, Making, drawing
 from fitwright.mechanics.variation.spreads import Spreads, usual_spreads
 from fitwright.mechanics.variation.stops import Stage, usual_stages
 
@@ -66,11 +66,20 @@ class Variation:
         return tuple(reading.outcome for reading in self.readings)
 
     @cached_property
+    def drawn(self) -> Drawing:
+        """The errors that this way of making has."""
+        return drawing(self.framed, self.parts, self.stages, self.found, self.spreads, self.making)
+
+    @cached_property
+    def acting(self) -> Floats:
+        """(o, e) what is felt of the elementary errors; shelves that are fitted feel none but their own."""
+        return _with_fitted_shelves(self) if self.making.fit_shelves else self.felt
+
+    @cached_property
     def sensitivity(self) -> Sensitivity:
         """Outcomes as functions of the errors that this way of making has."""
-        drawn = drawing(self.framed, self.parts, self.stages, self.found, self.spreads, self.making)
-        felt = _with_fitted_shelves(self) if self.making.fit_shelves else self.felt
-        return Sensitivity(self.outcomes, drawn.sources, felt @ drawn.mix, self.actions, self.corrections)
+        matrix = self.acting @ self.drawn.mix
+        return Sensitivity(self.outcomes, self.drawn.sources, matrix, self.actions, self.corrections)
 
     @cached_property
     def decisive(self) -> tuple[tuple[Question, ...], Sensitivity]:
@@ -271,6 +280,25 @@ def _pulls(at: Corners) -> list[Pull]:
             if one != other:
                 found.append((f"{one} bottom to {other} top", at.at["bottom", one], at.at["top", other]))
     return [pull for pull in found if pull[1][0] != pull[2][0]]
+
+
+@dataclass(frozen=True, eq=False)
+class NamedPulls:
+    """Pulls on the finished piece: their names, as in its corrections, and forces (6n, p) of a newton at both ends."""
+
+    names: tuple[str, ...]
+    forces: Floats
+
+
+def pulls_of(setting: Variation) -> NamedPulls:
+    """The pulls among the corrections of a piece."""
+    found = _pulls(corners(setting.parts))
+    return NamedPulls(tuple(name for name, _, _ in found), _forces(setting.parts, found))
+
+
+def pulls_ends(setting: Variation) -> dict[str, tuple[Floats, Floats]]:
+    """Between which two points (3,) of the piece each pull goes [mm]."""
+    return {name: (first[1], second[1]) for name, first, second in _pulls(corners(setting.parts))}
 
 
 def _forces(parts: Loose, pulls: Sequence[Pull]) -> Floats:

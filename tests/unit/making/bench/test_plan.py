@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -157,3 +158,53 @@ def test_a_part_above_the_bench_stands_on_equal_blocks() -> None:
     # upside down: 35 in high, 1 3/4 in top, stretcher at 9 in of 2 in tube: 33 1/4 - 10 = 23 1/4 in
     assert block.length == pytest.approx(23.25 * 25.4, abs=0.01)
     assert "lumber 2x4" in block.stock
+
+
+def test_when_it_is_turned_over_is_as_the_maker_says() -> None:
+    job, piece = built(STAND)
+    wishes = (
+        GroupWish("floor", ("base",), flip="never"),
+        GroupWish("all", ("floor", "post", "top"), flip="when welded"),
+    )
+    plans = bench_plans(piece, job, shop_with(), groups=wishes)
+    assert plans[0].subassembly.flips == ("Leave it as it lies: everything is tacked and welded from this side.",)
+    assert plans[0].steps[-1] == plans[0].subassembly.flips[0]
+    assert "then turn it over" in plans[1].steps[-1]
+
+
+def test_joints_that_no_set_up_holds_are_told() -> None:
+    job, piece = built(STAND)
+    (plan,) = bench_plans(piece, job, shop_with(), groups=(GroupWish("floor", ("base",)),))
+    (found,) = [one for one in plan.findings if one.check == "joints that no subassembly holds"]
+    assert found.value == 16  # six posts at both ends, and the four corners of the top
+    assert "and 13 more" in found.advice
+    whole = bench_plans(piece, job, shop_with(), groups=(GroupWish("all", ("base", "post", "top")),))
+    assert "joints that no subassembly holds" not in [one.check for one in whole[0].findings]
+
+
+def test_a_leg_of_a_mitred_part_and_a_whole_copy_can_be_named() -> None:
+    job, piece = built(STAND)
+    one, all_ = (
+        bench_plans(piece, job, shop_with(), groups=(GroupWish("a", (name,)),))[0] for name in ("base leg 2", "base")
+    )
+    assert len(one.subassembly.members) == 1
+    assert len(all_.subassembly.members) == 4
+
+
+def test_both_ends_of_a_frame_are_told_by_the_same_part() -> None:
+    """At a corner two parts are as near: legs at either end are set from the ends of the long one, left and right."""
+    plan = assessed("workbench").bench[-1]
+    assert {(spacer.on, spacer.source) for spacer in plan.spacers} == {
+        ("A1", "the left end of A1"), ("A1", "the right end of A1"),
+    }  # fmt: skip
+
+
+def test_a_clamp_at_the_edge_is_found_without_a_rule() -> None:
+    for name in NAMES:
+        plans = assessed(name).bench
+        at_edge = [clamp.hole for plan in plans for clamp in plan.clamps if clamp.hole not in plan.hole_names]
+        assert all(
+            re.fullmatch(r"the (left|right|front|back) edge at (row \d+|column [A-Z]+)", hole) for hole in at_edge
+        )
+    (plan,) = planned(frame(), BARE)
+    assert all(" edge, " in clamp.hole for clamp in plan.clamps)

@@ -5,7 +5,7 @@ from math import hypot
 import pytest
 
 from fitwright.making.bench import bench_plans
-from fitwright.making.bench.tape import iso_13920
+from fitwright.making.bench.tape import BUILDS, iso_13920
 from tests.unit.making.bench.samples import built, frame, hoop, planned, shop_with
 
 
@@ -34,4 +34,4 @@ def test_tolerances_are_those_given_else_iso_13920() -> None:
     job, piece = built(frame())
     (plan,) = bench_plans(piece, job, shop_with(), tolerance=lambda kind, length: 1.25 if kind == "diagonal" else 0.5)
     assert {check.tolerance for check in plan.checks} == {1.25, 0.5}
-    assert {check.basis for check in plan.checks} == {"virtual builds"}
+    assert {check.basis for check in plan.checks} == {BUILDS}

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+import numpy as np
+
 from fitwright.making.coping import CopeSheet, cope_sheets
 from fitwright.piece import Piece
 from tests.unit.making.coping.branches import piece_from
@@ -30,7 +32,20 @@ def test_equal_copes_share_a_template_and_others_do_not() -> None:
     # Rails of two lengths end alike; the brace is the same at both ends, the one turned over on the other.
     assert parts[0] == [("rail", 0, 2), ("rail", 1, 2), ("long", 0, 1), ("long", 1, 1)]
     assert sheets[0].quantity == 6
-    assert {use[0] for group in parts[1:] for use in group} == {"brace"}
+    assert parts[1:] == [[("brace", 0, 1), ("brace", 1, 1)]]
+    assert [use.turned for use in sheets[1].uses] == [False, True]
+    assert not any(use.turned for use in sheets[0].uses)
+
+
+def test_the_second_end_of_a_slanted_tube_takes_the_same_paper_half_way_round() -> None:
+    """The paper laid on as told must give the line that the end itself asks for, all round."""
+    slanted = _sheets(piece_from(RACK))[1]
+    paper, end = slanted.template, slanted.uses[1].template
+    x = np.linspace(0, paper.girth, 721)
+    laid = paper.at((x + paper.girth / 2) % paper.girth, paper.bevelled)
+    assert np.abs(laid - end.at(x, end.bevelled)).max() < 0.05
+    assert np.abs(paper.at(x, paper.bevelled) - end.at(x, end.bevelled)).max() > 5.0
+    assert paper.placement.distance == end.placement.distance
 
 
 def piece_part(piece: Piece, name: str) -> str:

@@ -5,9 +5,11 @@ from datetime import date
 
 import pytest
 
+from fitwright.job.readings import parse_of
 from fitwright.making.plan import (
     BendLine,
     Bent,
+    CheckLine,
     CoatGiven,
     FinishGiven,
     Fitted,
@@ -17,6 +19,7 @@ from fitwright.making.plan import (
     PlanError,
     Rate,
     SawSetting,
+    SetUp,
     Step,
     TrimLine,
     Welded,
@@ -146,3 +149,69 @@ def test_a_piece_of_one_tube_has_a_plan_too() -> None:
     bare = Given(buy=(Line("tube", "6 m", 1),), saw=(SawSetting("tube", 700.0, "square", ("A1",), 1, False),))
     assert kinds(bare) == ["buy", "saw", "assemble", "deliver"]
     assert schedule_of(built(bare)).days == 1
+
+
+ASKING = replace(
+    GIVEN,
+    bent=(
+        Bent("A1", "hoop", "tube", 2, 2000.0,
+             (BendLine(1, 700.0, 0.0, 1.6, 1.57, "32 x 100", 2), BendLine(2, 900.0, 0.0, 1.6, 1.0, "32 x 100", 1)),
+             (TrimLine("start", 25.0, 650.0, "the back of bend 1", 3), TrimLine("finish", 0.0, 640.0, "", 1)),
+             "Bend sheet: hoop", ("hoop 1", "hoop 2"), 600.0),
+    ),
+    set_ups=(SetUp("side, 1", ("Lay it.",), (CheckLine("diagonal, a to b", 900.0, 1.5, "diagonal 1 of side, 1"),),
+                   False, "", 4, "Bench: side, 1"),),
+    panels=(replace(GIVEN.panels[0], openings=(("shelf 1", None), ("shelf 2", None))),),
+    care=("fit shelves",),
+    frame=(("width", 598.0),),
+    feet=4,
+    gaps=(("left", 12.0),),
+)  # fmt: skip
+
+
+def asks(kind: str) -> list[tuple[str, float | None, float | None]]:
+    return [(one.of, one.asked, one.tolerance) for step in built(ASKING) if step.kind == kind for one in step.asks]
+
+
+def test_steps_ask_for_readings_in_the_words_of_the_job_file() -> None:
+    for step in built(ASKING):
+        for one in step.asks:
+            found = parse_of(one.of)
+            assert found is not None
+            assert str(found) == one.of
+            assert found.angle == one.angle
+
+
+def test_bends_are_asked_for_as_drawn_on_every_copy() -> None:
+    assert [(of, asked) for of, asked, _ in asks("bend")] == [
+        ("bend 1 of hoop 1", 1.0), ("bend 2 of hoop 1", 1.57), ("spread at the ends of hoop 1", 600.0),
+        ("bend 1 of hoop 2", 1.0), ("bend 2 of hoop 2", 1.57), ("spread at the ends of hoop 2", 600.0),
+    ]  # fmt: skip
+    assert [of for of, _, _ in asks("trim")] == ["leg 3 of hoop 1", "leg 3 of hoop 2"]
+
+
+def test_what_else_is_asked_for() -> None:
+    assert asks("saw") == [("cut length of A1", 2000.0, 0.5), ("cut length of B1", 350.0, 0.5)]
+    assert asks("tack") == [("diagonal 1 of side, 1", 900.0, 1.5)]
+    assert asks("weld")[0] == ("width of the piece", 598.0, None)
+    assert [of for of, _, _ in asks("timber")] == ["opening for shelf 1", "opening for shelf 2"]
+    assert [of for of, _, _ in asks("assemble")] == [f"height of foot {k}" for k in (1, 2, 3, 4)]
+    assert asks("deliver") == [("gap left", 12.0, None)]
+    assert asks("paint") == [("paint thickness", None, None)]
+
+
+def test_the_name_of_a_step_stays_when_another_one_goes() -> None:
+    keys = [step.key for step in built(ASKING)]
+    assert len(set(keys)) == len(keys)
+    assert {"buy", "saw tube", "bend A1", "tack side, 1", "weld", "prime the metal, coat 1"} <= set(keys)
+    fewer = [step.key for step in built(replace(ASKING, saw=ASKING.saw[:1], fitted=()))]
+    assert set(fewer) < set(keys)
+
+
+def test_blocks_are_sawn_before_the_first_set_up() -> None:
+    with_blocks = replace(ASKING, blocks=(SawSetting("pine", 200.0, "square", ("S1",), 2, True),))
+    steps = {step.key: step for step in built(with_blocks)}
+    sawn = steps["timber blocks for the bench"]
+    assert [(one.what, one.ticks) for one in sawn.numbers] == [("S1, pine", 2)]
+    assert sawn.number in [one.number for one in steps["set up side, 1"].after]
+    assert "timber blocks for the bench" not in [step.key for step in built(ASKING)]

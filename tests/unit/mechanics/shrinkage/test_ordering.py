@@ -47,7 +47,20 @@ def test_a_change_computed_from_where_it_begins_is_the_same(table: Frame) -> Non
     order = [run for way in ways for run in way[0]]
     search.keep(order)
     changed = order[:4] + order[4:][::-1]
-    assert search.changed(changed, 4) == pytest.approx(search.movement(changed))
+    assert search.changed(changed, 4, len(order) - 1) == pytest.approx(search.movement(changed))
+
+
+def test_a_change_is_computed_up_to_where_the_same_joints_are_welded_again(table: Frame) -> None:
+    search, ways = search_of(table)
+    order = [run for way in ways for run in way[0]]
+    search.keep(order)
+    places = [(0, 3), (2, 5), (1, len(order) - 1)]
+    for a, b in places:
+        changed = order.copy()
+        changed[a], changed[b] = changed[b], changed[a]
+        fresh, _ = search_of(table)
+        assert search.changed(changed, a, b) == pytest.approx(fresh.movement(changed), rel=1e-9)
+        assert search.changed(order, a, b) == pytest.approx(fresh.movement(order), rel=1e-9)
 
 
 def test_it_stops_when_told(table: Frame) -> None:
