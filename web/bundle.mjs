@@ -7,6 +7,17 @@ import { readdirSync } from "node:fs";
 const out = process.argv[2];
 const views = readdirSync("web/views").filter((name) => name.endsWith(".js"));
 
+// The styles of pages that have their own come after those of all pages, and paper has the last word.
+const styles = {
+  name: "styles",
+  setup: (build) => build.onLoad({ filter: /style.main\.css$/ }, async ({ path }) => {
+    const first = await readFile(path, "utf8");
+    const own = readdirSync("web/style").filter((name) => name.endsWith(".css") && !["main.css", "print.css"].includes(name));
+    const more = own.filter((name) => !first.includes(`/${name}"`)).sort();
+    return { loader: "css", contents: [first, ...[...more, "print.css"].map((name) => `@import "./${name}";`)].join("\n") };
+  }),
+};
+
 await rm(out, { recursive: true, force: true });
 const { metafile } = await build({
   entryPoints: ["web/style/main.css", ...views.map((name) => `web/views/${name}`)],
@@ -21,6 +32,7 @@ const { metafile } = await build({
   legalComments: "none",
   metafile: true,
   logLevel: "warning",
+  plugins: [styles],
 });
 
 const manifest = {};

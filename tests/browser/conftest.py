@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 WITHOUT = "Debian's chromium is not installed: apt-get install chromium (make setup does it for root)"
 SCREEN = {"width": 1440, "height": 900}
-WAITS_MS = 20_000
+WAITS_MS = 30_000
 
 
 @pytest.fixture(scope="session")
@@ -28,8 +28,9 @@ def browser() -> Iterator[Browser]:
         if os.environ.get("CI") or os.environ.get("FITWRIGHT_BROWSER") == "required":
             pytest.fail(WITHOUT)
         pytest.skip(WITHOUT)
-    from playwright.sync_api import sync_playwright
+    from playwright.sync_api import expect, sync_playwright
 
+    expect.set_options(timeout=WAITS_MS)
     with sync_playwright() as playwright:
         launched = playwright.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
         yield launched

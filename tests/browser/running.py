@@ -47,6 +47,12 @@ class Server:
         """Where it is."""
         return f"http://127.0.0.1:{self.port}"
 
+    @property
+    def pid(self) -> int:
+        """Its process."""
+        assert self._process is not None, "it was not started"
+        return self._process.pid
+
     def start(self) -> Server:
         """Start it and wait until it says where it is; what it printed is told when it does not."""
         command = [

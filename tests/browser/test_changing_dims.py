@@ -128,23 +128,6 @@ def test_two_devices_see_each_others_changes_and_conflicts_are_told(
     other.context.close()
 
 
-def test_a_tablet_that_slept_reads_again(page: Page, server: Server, jobs: Path) -> None:
-    """A sleeping tablet runs nothing and its connections are gone; on waking the page becomes visible again."""
-    open_rack(page)
-    typed = type_on(page, "depth", "1")
-    page.evaluate("Object.defineProperty(document, 'hidden', {value: true, configurable: true})")
-    page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
-    server.kill()
-    file = jobs / "drying-rack" / "job.yaml"
-    file.write_text(file.read_text().replace("height: 74 ", "height: 70 ").replace("height: 74\n", "height: 70\n"))
-    assert written(jobs, "height") == "70"
-    server.start()
-    page.evaluate("Object.defineProperty(document, 'hidden', {value: false, configurable: true})")
-    page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
-    expect(page.locator("#text-height")).to_have_value("70")
-    expect(page.locator("#text-depth")).to_have_value(typed)
-
-
 def test_it_works_without_scripts(browser: Browser, server: Server, jobs: Path) -> None:
     context = browser.new_context(base_url=server.address, java_script_enabled=False)
     page = context.new_page()

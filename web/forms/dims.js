@@ -4,8 +4,7 @@ import { forget } from "./drafts.js";
 
 const inputOf = (name) => document.getElementById(`text-${name}`);
 
-export function setRevision(revision) {
-  document.getElementById("piece").dataset.revision = revision;
+export function dimsAreOf(revision) {
   for (const input of document.querySelectorAll("#dims input[name=revision]")) input.value = revision;
 }
 
@@ -33,7 +32,7 @@ document.addEventListener("click", ({ target }) => {
   if (!button) return;
   const { take, name, text, was, revision } = button.dataset;
   const input = inputOf(name);
-  setRevision(revision);
+  dimsAreOf(revision);
   input.form.elements.was.value = was;
   input.value = text;
   input.form.querySelector(".dim-said").replaceChildren();

@@ -1,4 +1,6 @@
-// Requests carry a rising number; an answer that is overtaken by a later one for the same place is dropped.
+// Requests carry a rising number; an answer that is overtaken by a later one for the same place is dropped, and so is
+// one that was made of a state of the job that is past.
+import { isPast } from "./job.js";
 import { me } from "./page.js";
 
 let turn = 0;
@@ -10,9 +12,9 @@ document.addEventListener("htmx:configRequest", (event) => {
 });
 
 document.addEventListener("htmx:beforeSwap", (event) => {
-  const { xhr, target } = event.detail;
+  const { xhr, target, requestConfig } = event.detail;
   const answered = Number(xhr.getResponseHeader("X-Fitwright-Turn"));
-  if (!answered) return;
-  if (answered < (shown.get(target) ?? 0)) event.detail.shouldSwap = false;
-  else shown.set(target, answered);
+  const late = requestConfig?.verb === "get" && isPast(xhr.getResponseHeader("X-Revision"));
+  if (late || answered < (shown.get(target) ?? 0)) event.detail.shouldSwap = false;
+  else if (answered) shown.set(target, answered);
 });

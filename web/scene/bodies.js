@@ -1,61 +1,57 @@
-// Bodies and lines of a packed scene as objects to draw.
-import {
-  BufferAttribute, BufferGeometry, Group, InterleavedBuffer, InterleavedBufferAttribute, LineBasicMaterial, LineSegments,
-  Mesh, MeshLambertMaterial, Vector3,
-} from "three";
+// The bodies of a packed scene as two objects to draw, one of faces and one of edges, however many parts there are.
+import { BufferAttribute, BufferGeometry, Color, DoubleSide, FrontSide, Group, InterleavedBuffer, InterleavedBufferAttribute, Mesh } from "three";
+import { linesOf } from "./lines.js";
 
 const WOOD = ["softwood", "hardwood", "plywood"];
+const kindOf = (body) => (body.kind === "hardware" ? "bought" : WOOD.includes(body.material) ? "wood" : "metal");
 
-const colourOf = (style, name) => style.getPropertyValue(name).trim();
+export function bodiesOf(packed, found) {
+  const { bodies, corners } = packed.head;
+  const lines = bodies.reduce((last, { edges }) => Math.max(last, edges[0] + edges[1]), 0);
+  const faces = moved(packed.positions([0, corners]), ({ corners: [first, count] }) => [3 * first, 3 * count]);
+  const edges = moved(packed.edges([0, lines]), ({ edges: [first, count] }) => [6 * first, 6 * count]);
+  const colours = new Float32Array(3 * corners);
+  const shape = new BufferGeometry();
+  shape.setAttribute("position", faces.attribute);
+  shape.setAttribute("normal", new InterleavedBufferAttribute(new InterleavedBuffer(packed.normals([0, corners]), 4), 3, 0, true));
+  shape.setAttribute("color", new BufferAttribute(colours, 3));
+  const mesh = new Mesh(shape, found.body);
+  const group = new Group().add(mesh, linesOf(edges.attribute, found.edge));
 
-export function materials() {
-  const style = getComputedStyle(document.documentElement);
-  const body = (name) =>
-    new MeshLambertMaterial({ color: colourOf(style, name), polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 });
-  const line = (name) => new LineBasicMaterial({ color: colourOf(style, name) });
+  function paint(mark) {
+    const colour = Object.fromEntries(["metal", "wood", "bought", "tapped"].map((name) => [name, new Color(found[name])]));
+    for (const body of bodies) {
+      const { r, g, b } = colour[mark && body.mark === mark ? "tapped" : kindOf(body)];
+      for (let at = body.corners[0]; at < body.corners[0] + body.corners[1]; at++) colours.set([r, g, b], 3 * at);
+    }
+    shape.attributes.color.needsUpdate = true;
+  }
+
+  function spread(apart) {
+    for (const all of [faces, edges]) all.spread(bodies, apart);
+    shape.computeBoundingSphere();
+  }
+
+  paint(null);
   return {
-    metal: body("--metal"), wood: body("--wood"), bought: body("--bought"), tapped: body("--tapped"),
-    edge: line("--edge"), place: line("--place"), size: line("--size"), bent: line("--tapped"),
-    paper: colourOf(style, "--stage"),
+    group, mesh, paint, spread,
+    open: (cut) => { found.body.side = cut ? DoubleSide : FrontSide; found.body.needsUpdate = true; },
+    at: (face) => bodies.find(({ corners: [first, count] }) => 3 * face >= first && 3 * face < first + count),
+    marked: (mark) => bodies.find((body) => body.mark === mark),
   };
 }
 
-const materialOf = (body, found) =>
-  body.kind === "hardware" ? found.bought : WOOD.includes(body.material) ? found.wood : found.metal;
-
-export function bodiesOf(packed, found) {
-  const group = new Group();
-  for (const body of packed.head.bodies) {
-    const shape = new BufferGeometry();
-    shape.setAttribute("position", new BufferAttribute(packed.positions(body.corners), 3));
-    const normals = new InterleavedBuffer(packed.normals(body.corners), 4);
-    shape.setAttribute("normal", new InterleavedBufferAttribute(normals, 3, 0, true));
-    const mesh = new Mesh(shape, materialOf(body, found));
-    mesh.add(linesOf(packed.edges(body.edges), found.edge));
-    mesh.userData = { ...body, apart: new Vector3(...body.apart), plain: mesh.material };
-    group.add(mesh);
-  }
-  return group;
-}
-
-export function linesOf(points, material) {
-  const shape = new BufferGeometry();
-  shape.setAttribute("position", new BufferAttribute(points, 3));
-  const lines = new LineSegments(shape, material);
-  lines.raycast = () => {};
-  return lines;
-}
-
-export function surroundingsOf(packed, found) {
-  const place = new Group();
-  const size = new Group();
-  for (const line of packed.head.lines) {
-    const group = line.what === "size" ? size : place;
-    group.add(linesOf(packed.edges(line.edges), line.what === "size" ? found.size : found.place));
-  }
-  return { place, size };
-}
-
-export function dispose(object) {
-  object?.traverse((part) => part.geometry?.dispose());
+// Points that go where their body goes when the piece is drawn apart.
+function moved(drawn, rangeOf) {
+  const attribute = new BufferAttribute(new Float32Array(drawn), 3);
+  return {
+    attribute,
+    spread(bodies, apart) {
+      for (const body of bodies) {
+        const [first, count] = rangeOf(body);
+        for (let k = first; k < first + count; k++) attribute.array[k] = drawn[k] + apart * body.apart[(k - first) % 3];
+      }
+      attribute.needsUpdate = true;
+    },
+  };
 }

@@ -1,8 +1,9 @@
 // The view in 3-D: fetches the packed scene when the job has changed, and draws it as the buttons say.
-import { bodiesOf, dispose, materials, surroundingsOf } from "./bodies.js";
-import { bentIn } from "./bent.js";
+import { bodiesOf } from "./bodies.js";
 import { keys } from "./keys.js";
 import { labelsIn } from "./labels.js";
+import { dispose, materials, surroundingsOf } from "./lines.js";
+import { shapesIn } from "./shapes.js";
 import { openStage } from "./stage.js";
 import { tapping } from "./tapping.js";
 import { unpack } from "./unpack.js";
@@ -25,14 +26,15 @@ export function openScene(base) {
   let around = null;
   let last = 0;
   const label = labelsIn(byId("labels"), stage);
-  const taps = tapping(canvas, stage, () => bodies ?? { children: [] }, () => found, base);
-  const bend = bentIn(stage, base, () => found);
+  const taps = tapping(canvas, stage, () => bodies, () => found, label, base);
+  const shapes = shapesIn(stage, base, () => found);
   keys(canvas, stage);
   stage.onDrawn(() => { if (packed) canvas.dataset.drawn = packed.head.revision; });
 
   async function fetchScene() {
     const mine = ++last;
     const answer = await fetch(`${base}/mesh`).catch(() => null);
+    if (mine !== last) return;
     if (!answer?.ok || answer.status === 204) return shown(answer?.status === 422);
     const buffer = await answer.arrayBuffer();
     if (mine !== last) return;
@@ -41,31 +43,33 @@ export function openScene(base) {
   }
 
   function build() {
-    for (const old of [bodies, around?.place, around?.size]) {
+    for (const old of [bodies?.group, around?.place, around?.size]) {
       dispose(old);
       old?.removeFromParent();
     }
     bodies = bodiesOf(packed, found);
     around = surroundingsOf(packed, found);
-    stage.scene.add(bodies, around.place, around.size);
+    stage.scene.add(bodies.group, around.place, around.size);
     stage.fit(packed.head.low, packed.head.high);
     arrange();
     taps.again();
-    if (pressed("bent")) bend(true);
+    shapes.again();
     shown(false);
   }
 
   function arrange() {
     if (!packed) return;
     const apart = byId("apart").value / 100;
-    for (const body of bodies.children) body.position.copy(body.userData.apart).multiplyScalar(apart);
+    const cut = byId("cut").value / 100;
+    bodies.spread(apart);
+    bodies.open(cut > 0);
+    taps.together(apart === 0);
     around.place.visible = pressed("place");
     around.size.visible = pressed("size") && apart === 0;
-    label(around.size.visible ? packed.head.lines : []);
-    stage.cutAt(byId("cut").value / 100, packed.head.low, packed.head.high);
+    label("size", around.size.visible ? packed.head.lines : []);
+    stage.cutAt(byId("cut-from").value, cut, packed.head.low, packed.head.high);
   }
 
-  const pressed = (what) => document.querySelector(`[data-show=${what}]`).getAttribute("aria-pressed") === "true";
   byId("views").hidden = false;
   byId("views").addEventListener("input", arrange);
   byId("views").addEventListener("click", ({ target }) => {
@@ -73,7 +77,6 @@ export function openScene(base) {
     if (button?.dataset.view) choose(button, stage);
     else if (button) {
       button.setAttribute("aria-pressed", String(!pressed(button.dataset.show)));
-      if (button.dataset.show === "bent") bend(pressed("bent"));
       arrange();
     }
   });
@@ -85,6 +88,8 @@ export function openScene(base) {
   fetchScene();
   return { fetch: fetchScene };
 }
+
+const pressed = (what) => document.querySelector(`[data-show=${what}]`).getAttribute("aria-pressed") === "true";
 
 function choose(button, stage) {
   for (const other of document.querySelectorAll("[data-view]")) other.setAttribute("aria-pressed", String(other === button));

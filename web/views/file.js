@@ -2,10 +2,9 @@
 import "./plain.js";
 import { openEditor } from "../editor/editor.js";
 import { completer } from "../editor/completing.js";
-import { listen, refresh } from "../forms/news.js";
+import { base } from "../forms/job.js";
+import { refresh } from "../forms/news.js";
 
-const page = document.getElementById("job");
-const base = page.dataset.job;
 const form = document.getElementById("text-form");
 const area = document.getElementById("text");
 const hint = document.getElementById("editor-hint");
@@ -32,10 +31,9 @@ if (draft && draft.text !== saved) {
   editor.replace(draft.text);
   form.querySelector("input[name=revision]").value = draft.revision;
 }
-if (Number(page.dataset.line)) editor.goTo(Number(page.dataset.line));
+if (Number(area.dataset.line)) editor.goTo(Number(area.dataset.line));
 
-async function read(revision) {
-  page.dataset.revision = revision;
+async function read() {
   const answer = await fetch(`${base}/file/text`);
   if (!answer.ok) return;
   const text = await answer.text();
@@ -48,16 +46,16 @@ async function read(revision) {
   editor.replace(text);
   localStorage.removeItem(draftKey);
   hint.textContent = "";
-  for (const input of document.querySelectorAll("input[name=revision]")) input.value = revision;
+  for (const input of document.querySelectorAll("input[name=revision]")) input.value = answer.headers.get("X-Revision");
 }
 
 document.body.addEventListener("job-changed", ({ detail }) => {
   if (!detail?.revision) return;
-  read(detail.revision);
+  read();
   if (detail.elt?.closest?.("#text-form")) refresh("parts-elsewhere");
 });
-listen(base, () => page.dataset.revision, (revision) => {
-  read(revision);
+document.body.addEventListener("job-elsewhere", () => {
+  read();
   refresh("parts-elsewhere");
 });
 

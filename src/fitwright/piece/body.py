@@ -90,6 +90,11 @@ class Body:
         """Low and high corners (3,), (3,) of a box that holds the untrimmed solid [mm]."""
         return self.boxes[:, 0].min(axis=0), self.boxes[:, 1].max(axis=0)
 
+    @cached_property
+    def nearest_known(self) -> dict[bytes, Segment]:
+        """The segment nearest to each point that was asked for: ends are held against the same members many times."""
+        return {}
+
     def distance(self, points: Floats) -> Floats:
         """Distance (k,) from points (k, 3) to the solid, negative inside [mm]; the bore counts as inside."""
         found = self.distances(points)
@@ -97,11 +102,24 @@ class Body:
 
     def distances(self, points: Floats) -> list[Floats]:
         """The same to the solid along each segment by itself (k,) [mm]."""
-        parts = zip(self.path.segments, self.frames, strict=True)
-        return [
-            _segment_distance(segment, frame, self.section, points, self.opens(k))
-            for k, (segment, frame) in enumerate(parts)
-        ]
+        return [self.segment_distance(k, points) for k in range(len(self.frames))]
+
+    def segment_distance(self, segment: int, points: Floats) -> Floats:
+        """The same to the solid along one segment (k,) [mm]."""
+        whole = self.path.segments[segment]
+        return _segment_distance(whole, self.frames[segment], self.section, points, self.opens(segment))
+
+    def near(self, points: Floats, within: float) -> list[int]:
+        """The segments of which any of points (k, 3) may come within a distance [mm]; a single one in any case."""
+        if len(self.frames) == 1:
+            return [0]
+        low, high = points.min(axis=0) - within, points.max(axis=0) + within
+        met = ((self.boxes[:, 0] <= high) & (self.boxes[:, 1] >= low)).all(axis=1)
+        return [k for k, is_met in enumerate(met.tolist()) if is_met]
+
+    def gap(self, points: Floats, within: float) -> float:
+        """The least distance of points (k, 3) from the solid where it is less than `within`; else inf [mm]."""
+        return min((float(self.segment_distance(k, points).min()) for k in self.near(points, within)), default=np.inf)
 
     def opens(self, segment: int) -> tuple[bool, bool]:
         """Whether a segment's start and end are ends of the member; inside, the seam to the next is no surface."""
@@ -148,8 +166,10 @@ def _segment_distance(
     else:
         local, beyond = _arc_local(segment, frame, points)
     across = distance_of(section, local)
-    outside = np.hypot(np.maximum(across, 0), np.maximum(beyond, 0))
-    return np.asarray(np.where((across > 0) | (beyond > 0), outside, np.maximum(across, beyond)))
+    inside = np.maximum(across, beyond)
+    # right beside or right before the material the greater of the two is the distance, off an edge both count
+    off = np.minimum(across, beyond) > 0
+    return np.where(off, np.hypot(across, beyond), inside) if off.any() else inside
 
 
 def _straight_local(
@@ -157,10 +177,11 @@ def _straight_local(
 ) -> tuple[Floats, Floats]:
     offset = points - segment.start
     along = offset @ segment.direction
-    before, after = (
-        past if is_open else np.where(past > 0, past, -np.inf)
-        for past, is_open in zip((-along, along - segment.length), opens, strict=True)
-    )
+    before, after = -along, along - segment.length
+    if not opens[0]:
+        before[before <= 0] = -np.inf
+    if not opens[1]:
+        after[after <= 0] = -np.inf
     return offset @ frame.T, np.maximum(before, after)
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from fitwright.job.model import HardwareSpec, Job, MemberSpec, OpeningSpec, PanelSpec
+from fitwright.piece.as_made import Moves
 from fitwright.piece.clash import CLASH_MM, box_depth
 from fitwright.piece.drawn import DrawnError
 from fitwright.piece.ends import EndPlan, Layout, Meeting, Surroundings
@@ -33,14 +34,39 @@ Floats = NDArray[np.float64]
 REST_MM = 1.0
 
 
-def build(job: Job) -> Piece:
-    """Place and trim every part of a job.
+@dataclass(frozen=True, eq=False)
+class Sketch:
+    """A piece placed and trimmed, as a picture needs it; whether it can be built is not known yet.
+
+    piece: without what `checked` adds: joints beside ends, what panels rest on, openings.
+    """
+
+    job: Job
+    piece: Piece
+    _layout: Layout
+    _around: Surroundings
+    _solids: list[Trimmed]
+
+
+def build(job: Job, moves: Moves | None = None) -> Piece:
+    """Place and trim every part of a job; moves: where parts lie otherwise than drawn.
 
     Raises PieceError with every problem found: bends that overlap, ends that touch nothing, parts that run into one
     another; each names the part and the coordinate, in the job's own unit.
     """
+    return checked(sketch(job, moves))
+
+
+def sketch(job: Job, moves: Moves | None = None) -> Sketch:
+    """Place and trim every part of a job; moves: where parts lie otherwise than drawn.
+
+    Raises PieceError for what cannot be drawn: bends that overlap, cuts deeper than a part is long.
+    """
     sticks, panels, problems = _placed(job)
     hardware = [item for spec in job.parts if isinstance(spec, HardwareSpec) for item in hardware_of(spec)]
+    if moves is not None:
+        sticks, panels = [moves.stick(stick) for stick in sticks], [moves.panel(panel) for panel in panels]
+        hardware = [moves.item(item) for item in hardware]
     if not (sticks or panels or problems or any(item.placed for item in hardware)):
         problems = ["the job has no parts that stand anywhere: add a member, a panel or hardware with at under parts"]
     if problems:
@@ -53,11 +79,19 @@ def build(job: Job) -> Piece:
         raise _all(job, told)
     solids = [trimmed(member, members) for member in members]
     joints = end_joints(members, layout.meetings, job.joints, _sleeve_places(layout, sleeves))
-    beside, clashes = side_joints(members, solids, joints, job.joints)
-    told = [*loose_ends(layout, around), *clashes, *panel_clashes(panels, members, solids)]
+    return Sketch(job, _drawn(members, solids, panels, hardware, joints), layout, around, solids)
+
+
+def checked(drawn: Sketch) -> Piece:
+    """The piece, once it is known that it can be built: the other half of `build`, which see for what it raises."""
+    job, piece, solids = drawn.job, drawn.piece, drawn._solids
+    beside, clashes = side_joints(piece.members, solids, piece.joints, job.joints)
+    told = [*loose_ends(drawn._layout, drawn._around), *clashes, *panel_clashes(piece.panels, piece.members, solids)]
     if told:
         raise _all(job, told)
-    return _finished(job, members, solids, panels, hardware, joints + beside)
+    panels = tuple(replace(panel, rests_on=_rests(panel, solids)) for panel in piece.panels)
+    openings = _openings(job, piece.members, solids, panels, piece.hardware)
+    return replace(piece, panels=panels, joints=(*piece.joints, *beside), openings=openings)
 
 
 def trimmed(member: Member, members: Sequence[Member]) -> Trimmed:
@@ -142,15 +176,13 @@ def _sleeve_places(layout: Layout, sleeves: list[tuple[Stick, Meeting | None]]) 
     return {layout.meetings.index(meeting): stick.index for stick, meeting in sleeves if meeting is not None}
 
 
-def _finished(
-    job: Job,
+def _drawn(
     members: list[Member],
     solids: list[Trimmed],
     panels: list[Panel],
     hardware: list[Hardware],
     joints: list[Joint],
 ) -> Piece:
-    panels = [replace(panel, rests_on=_rests(panel, solids)) for panel in panels]
     marks = _marks(members, solids, panels, hardware)
     mass, centre = _balance(members, panels, hardware)
     outside = [solid for solid, member in zip(solids, members, strict=True) if member.sleeve_of is None]
@@ -158,7 +190,7 @@ def _finished(
         members=tuple(members),
         panels=tuple(panels),
         hardware=tuple(hardware),
-        openings=_openings(job, members, solids, panels, hardware),
+        openings=(),
         joints=tuple(joints),
         marks=tuple(marks),
         envelope=envelope(outside, panels, hardware),
@@ -198,7 +230,11 @@ def _marks(members: list[Member], solids: list[Trimmed], panels: list[Panel], ha
 
 
 def _openings(
-    job: Job, members: list[Member], solids: list[Trimmed], panels: list[Panel], hardware: list[Hardware]
+    job: Job,
+    members: Sequence[Member],
+    solids: list[Trimmed],
+    panels: Sequence[Panel],
+    hardware: Sequence[Hardware],
 ) -> tuple[Opening, ...]:
     boxes = [(panel.name, board.low, board.high) for panel in panels for board in panel.boards]
     boxes += [(item.name, *hardware_box(item, swept=True)) for item in hardware if item.placed]

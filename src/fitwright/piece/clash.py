@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -56,9 +57,12 @@ def box_depth(member: Trimmed, low: Vector, high: Vector) -> Deepest:
     if (member.box[0] > high).any() or (member.box[1] < low).any():
         apart = np.maximum(member.box[0] - high, low - member.box[1])
         return -float(apart.max()), (member.box[0] + member.box[1]) / 2
-    clouds = [_clipped(lines, np.eye(3), np.zeros(3), low, high) for lines in member.lines if lines is not None]
-    clouds += [cloud for cloud in member.bends if cloud is not None]
-    points = np.vstack(clouds)
+    boxes = member.whole.boxes
+    near = np.flatnonzero(((boxes[:, 0] <= high) & (boxes[:, 1] >= low)).all(axis=1)).tolist()
+    straights = [lines for k in near if (lines := member.lines[k]) is not None]
+    clouds = [_clipped(lines, np.eye(3), np.zeros(3), low, high) for lines in straights]
+    clouds += [cloud for k in near if (cloud := member.bends[k]) is not None]
+    points = np.vstack([np.zeros((0, 3)), *clouds])
     if not len(points):
         return -np.inf, member.body.path.start
     inside = np.minimum(points - low, high - points).min(axis=1)
@@ -89,6 +93,8 @@ def _near_segments(first: Trimmed, second: Trimmed) -> list[tuple[int, int]]:
 
 def _separate(places: list[Deepest], apart: float) -> list[Deepest]:
     """The deepest of places nearer to one another than `apart` [mm]."""
+    if len(places) < 2:
+        return places
     kept: list[Deepest] = []
     for place in sorted(places, key=lambda pair: -pair[0]):
         if all(float(np.linalg.norm(place[1] - other[1])) > apart for other in kept):
@@ -109,7 +115,7 @@ def _surface_in(first: Trimmed, k: int, second: Trimmed, m: int) -> Deepest | No
         points = _clipped_to_straight(lines, second, m)
     if not len(points):
         return None
-    depth = second.depth(points)
+    depth = second.depth(points, TOUCH_MM)
     at = int(np.argmax(depth))
     return float(depth[at]), points[at]
 
@@ -138,26 +144,33 @@ def _clipped(
     leave = np.where(still, np.where(outside, -np.inf, np.inf), np.maximum(one, other)).min(axis=1)
     enter, leave = np.maximum(enter, 0.0), np.minimum(leave, lines.lengths)
     met = enter <= leave
-    at = enter[met, None] + (leave - enter)[met, None] * np.linspace(0.0, 1.0, looked_at)
+    at = enter[met, None] + (leave - enter)[met, None] * _parts(looked_at)
     return np.asarray((lines.starts[met, None, :] + at[..., None] * lines.direction).reshape(-1, 3))
+
+
+@lru_cache(maxsize=8)
+def _parts(count: int) -> Floats:
+    return np.linspace(0.0, 1.0, count)
 
 
 def _axis_beside(first: Trimmed, k: int, second: Trimmed, m: int) -> Deepest | None:
     """For a round member: its radius less the least distance of its axis from the second, found to a hundredth [mm]."""
     radius = first.body.section.extents[1]
-    axis, spacing = _axis_points(first, k)
+    if ("axis", k) not in first.worked_out:
+        first.worked_out["axis", k] = _axis_points(first, k)
+    axis, spacing = first.worked_out["axis", k]
     low, high = second.whole.boxes[m]
     near = ((axis > low - radius - NEAR_MM) & (axis < high + radius + NEAR_MM)).all(axis=1)
     axis, spacing = axis[near], spacing[near]
     if not len(axis):
         return None
-    gap = -second.depth(axis)
+    gap = -second.depth(axis, radius + NEAR_MM)
     at = int(np.argmin(gap))
     if radius - gap[at] < -NEAR_MM:
         return None
     fine = axis[at] + np.linspace(-1, 1, 81)[:, None] * spacing[at]
     fine = fine[_full_round(first, fine)]
-    gaps = -second.depth(fine)
+    gaps = -second.depth(fine, radius + TOUCH_MM)
     best = int(np.argmin(gaps))
     if radius - gaps[best] < -TOUCH_MM:
         return None
@@ -173,7 +186,7 @@ def _proven(first: Trimmed, k: int, second: Trimmed, point: Vector, depth: float
     around = first.body.place(
         k, _stations_beside(first, k, point), outline_of(first.body.section, ROUND_POINTS)
     ).reshape(-1, 3)
-    found = second.depth(around)
+    found = second.depth(around, TOUCH_MM)
     at = int(np.argmax(found))
     return float(found[at]), around[at]
 
@@ -196,7 +209,8 @@ def _axis_points(member: Trimmed, k: int) -> tuple[Floats, Floats]:
     step_mm = STATION_MM if isinstance(segment, Straight) else BEND_STATION_MM
     count = max(int(segment.length / step_mm), 2) + 1
     axis = member.body.place(k, np.linspace(0, 1, count), np.zeros((1, 2)))[:, 0, :]
-    step = np.gradient(axis, axis=0)
+    step = np.diff(axis, axis=0)
+    step = np.vstack([step[:1], (step[1:] + step[:-1]) / 2, step[-1:]])
     keep = _full_round(member, axis)
     return axis[keep], step[keep]
 

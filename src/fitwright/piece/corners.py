@@ -61,6 +61,8 @@ def _pairs(layout: Layout) -> list[Pair]:
 def _is_corner(layout: Layout, first: EndKey, second: EndKey) -> bool:
     if first[0] == second[0] or _one_path(layout, first, second):
         return False
+    if _facing(layout, (first, second)) > -IN_LINE:
+        return False  # they lie on one another, which is a clash
     if second[0] in layout.contacts[first] and first[0] in layout.contacts[second]:
         return True
     cut = layout.plans[first].is_cut and layout.plans[second].is_cut

@@ -75,6 +75,7 @@ class Layout:
     contacts: dict[EndKey, list[int]]
     meetings: list[Meeting] = field(default_factory=list)
     joined: set[tuple[EndKey, int]] = field(default_factory=set)
+    _tips: dict[tuple[EndKey, int, int], Floats] = field(default_factory=dict)
 
     def join(self, meeting: Meeting) -> None:
         """Keep a joint found, so that neither of its ends is joined to the other member again."""
@@ -93,7 +94,7 @@ class Layout:
 
     def presses(self, key: EndKey, other: int) -> bool:
         """Whether an end, as cut so far, still runs into another member as drawn, or through it."""
-        return float(self.body(other).distance(self._last(key, other)).min()) < -TOUCH_MM
+        return self.body(other).gap(self._last(key, other), 0.0) < -TOUCH_MM
 
     def overlaps(self, key: EndKey, other: int) -> bool:
         """Whether an end, as cut so far, runs into another member as cut so far."""
@@ -104,10 +105,14 @@ class Layout:
         return self._gap(self._tip(key), other) < TOUCH_MM
 
     def _gap(self, points: Floats, other: int) -> float:
-        """Least distance of points (k, 3) from a member as cut so far [mm]; it may fall short outside."""
+        """Least distance of points (k, 3) from a member as cut so far [mm]; inf when none comes near it."""
         body = self.body(other)
+        if not body.near(points, TOUCH_MM):
+            return np.inf
         gap = body.distance(points)
-        for end in (0, 1):
+        close = gap < TOUCH_MM  # a cut only takes away
+        points, gap = points[close], gap[close]
+        for end in (0, 1) if len(points) else ():
             plan = self.plans.get((other, end), EndPlan())
             if plan.is_cut:
                 away = body.point_at(end) - points
@@ -115,7 +120,7 @@ class Layout:
                 cuts = [(points - plane.point) @ plane.normal for plane in plan.planes]
                 cuts += [-cope_distance(body, end, self.body(k), points) for k in plan.copes]
                 gap = np.where(near, np.maximum(gap, np.max(cuts, axis=0)), gap)
-        return float(gap.min())
+        return float(gap.min(initial=np.inf))
 
     def _last(self, key: EndKey, other: int) -> Floats:
         """Points (k, 3) of the last of a member before its cut, as far back as the other is wide."""
@@ -125,6 +130,13 @@ class Layout:
         return np.asarray((self._tip(key) + back).reshape(-1, 3))
 
     def _tip(self, key: EndKey) -> Floats:
+        """Points (k, 3) of the material where a member ends as cut so far, worked out anew when it is cut again."""
+        state = (key, len(self.plans[key].planes), len(self.plans[key].copes))
+        if state not in self._tips:
+            self._tips[state] = self._tip_now(key)
+        return self._tips[state]
+
+    def _tip_now(self, key: EndKey) -> Floats:
         body, plan = self.body(key[0]), self.plans[key]
         points = section_points(body, key[1])
         if not plan.is_cut:
@@ -153,7 +165,7 @@ def contacts(sticks: list[Stick], keys: list[EndKey]) -> dict[EndKey, list[int]]
         near = ((lows < points.max(axis=0) + 1) & (highs > points.min(axis=0) - 1)).all(axis=1)
         near[key[0]] = False
         others = [int(k) for k in np.flatnonzero(near)]
-        found[key] = [k for k in others if float(sticks[k].body.distance(points).min()) < TOUCH_MM]
+        found[key] = [k for k in others if sticks[k].body.gap(points, TOUCH_MM) < TOUCH_MM]
     return found
 
 

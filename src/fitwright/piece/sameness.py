@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
+from fitwright.piece.body import Body
 from fitwright.piece.model import Board, Hardware, Mark, Panel
 from fitwright.piece.path import Arc
 from fitwright.piece.sections import outline_of
@@ -16,6 +17,7 @@ from fitwright.piece.trim import stops
 Floats = NDArray[np.float64]
 
 SAME_MM = 0.05
+ALIKE_DECIMALS = 4
 ROUND_STEPS = 72
 
 
@@ -36,12 +38,14 @@ def member_marks(candidates: list[Candidate]) -> list[Mark]:
     Two members are the same when a turn carries one onto the other within 0.05 mm, either way round.
     """
     groups: list[list[Candidate]] = []
+    moved: dict[tuple[object, ...], list[Candidate]] = {}  # repeats are the same but for where they stand
     for candidate in candidates:
-        group = next((g for g in groups if same(g[0], candidate, mirrored=False)), None)
+        seen = _in_itself(candidate)
+        group = moved.get(seen) or next((g for g in groups if same(g[0], candidate, mirrored=False)), None)
         if group is None:
-            groups.append([candidate])
-        else:
-            group.append(candidate)
+            groups.append(group := [])
+        group.append(candidate)
+        moved[seen] = group
     marks = _lettered([(group[0].part, tuple(c.name for c in group)) for group in groups], "member")
     return [_with_mirror(k, marks, groups) for k in range(len(groups))]
 
@@ -100,7 +104,28 @@ def same(first: Candidate, second: Candidate, *, mirrored: bool) -> bool:
     )
 
 
-View = tuple[Floats, tuple[Floats, Floats]]
+def _in_itself(candidate: Candidate) -> tuple[object, ...]:
+    """A member as its own start sees it; equal for two alike far within `SAME_MM`, but for where they stand."""
+    solid = candidate.solid
+    start = solid.body.path.start
+    cuts = [
+        (
+            *(_bytes(plane.normal, [(plane.point - start) @ plane.normal]) for plane in solid.planes[end]),
+            *(_beside(other, start) for other in solid.copes[end]),
+        )
+        for end in (0, 1)
+    ]
+    return candidate.label, _beside(solid.body, start), *cuts
+
+
+def _beside(body: Body, start: Floats) -> tuple[object, ...]:
+    path = body.path
+    return body.section, path.closed, path.seam, _bytes(path.vertices - start, path.radii, body.frame)
+
+
+def _bytes(*numbers: ArrayLike) -> bytes:
+    """Numbers as they are but for the last digits."""
+    return b"".join((np.round(np.asarray(one, dtype=float), ALIKE_DECIMALS) + 0.0).tobytes() for one in numbers)
 
 
 def _handed(solid: Trimmed) -> int:
@@ -144,6 +169,17 @@ def _views(solid: Trimmed, *, reverse: bool) -> tuple[int, int]:
     return (1, 0) if reverse else (0, 1)
 
 
+def _seen(solid: Trimmed, order: tuple[int, int]) -> Floats:
+    """Key points (k, 3) of the material seen from one end, worked out once: one member is held against many.
+
+    They are cut back to where the material really ends, so that how far a path was overdrawn does not matter.
+    """
+    if ("seen", order) not in solid.worked_out:
+        solid.worked_out["seen", order] = _from_tip(solid, order, _local(solid, order))
+    found: Floats = solid.worked_out["seen", order]
+    return found
+
+
 def _local(solid: Trimmed, order: tuple[int, int]) -> Floats:
     """Key points (k, 3) seen from the end `order[0]`: along u, along v, along the member."""
     points = _key_points(solid)
@@ -163,9 +199,7 @@ def _profile(solid: Trimmed, end: int, uv: Floats) -> Floats:
 
 
 def _matches(first: Trimmed, order: tuple[int, int], second: Trimmed, other: tuple[int, int], handed: int) -> bool:
-    here, there = _local(first, order), _local(second, other)
-    # Cut back to where the material really ends, so that how far a path was overdrawn does not matter.
-    here, there = _from_tip(first, order, here), _from_tip(second, other, there)
+    here, there = _seen(first, order), _seen(second, other)
     return any(
         _carried(first, order, here, second, other, there, turn)
         for turn in _turns(first, second, order, other, here, there, handed)

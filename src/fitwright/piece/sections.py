@@ -52,6 +52,8 @@ def distance_of(section: Section, uv: Floats) -> Floats:
     An angle counts as two plates without their root and toe radii: a part set into it is relieved there (common
     practice), and deep inside the heel the distance may fall short.
     """
+    if section.is_round:
+        return np.hypot(uv[:, 0], uv[:, 1]) - section.extents[1]
     if not isinstance(section, Angle):
         return section.distance(uv)
     thick = section.thickness

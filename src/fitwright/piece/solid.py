@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -66,13 +67,24 @@ class Trimmed:
         """Low and high corners (3,), (3,) [mm], exact."""
         return member_box(self.body, ((self.planes[0], self.copes[0]), (self.planes[1], self.copes[1])))
 
-    def depth(self, points: Floats) -> Floats:
-        """How deep points (k, 3) lie inside the trimmed member (k,); negative outside, where it may fall short [mm]."""
-        inside = [-distance for distance in self.whole.distances(points)]
-        for end, at in ((0, 0), (1, -1)):
-            if self._is_cut(end):
-                inside[at] = np.minimum(inside[at], self._kept(points, end))
-        return inside[0] if len(inside) == 1 else np.asarray(np.max(inside, axis=0))
+    def depth(self, points: Floats, within: float = np.inf) -> Floats:
+        """How deep points (k, 3) lie inside the trimmed member (k,); negative outside, where it may fall short [mm].
+
+        within: how far outside is of interest; farther off it may be -inf.
+        """
+        last = len(self.body.path.segments) - 1
+        near = self.whole.near(points, within) if last and within < np.inf else range(last + 1)
+        inside = {k: -self.whole.segment_distance(k, points) for k in near}
+        for end, k in ((0, 0), (1, last)):
+            if k in inside and self._is_cut(end):
+                inside[k] = np.minimum(inside[k], self._kept(points, end))
+        found = list(inside.values()) or [np.full(len(points), -np.inf)]
+        return found[0] if len(found) == 1 else np.asarray(np.max(found, axis=0))
+
+    @cached_property
+    def worked_out(self) -> dict[object, Any]:
+        """What others have worked out of it once and want again, by a name of their own."""
+        return {}
 
     def at_end(self, point: Vector, within: float) -> bool:
         """Whether a point (3,) of the surface lies within a distance [mm] of where an end is cut."""

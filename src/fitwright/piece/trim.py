@@ -75,7 +75,7 @@ def cope_distance(body: Body, end: int, other: Body, points: Floats) -> Floats:
         return other.distance(points)
     offsets = points - run.start
     offsets = offsets - (offsets @ run.direction)[:, None] * run.direction
-    return np.asarray(np.linalg.norm(offsets, axis=1) - other.section.extents[1])
+    return np.asarray(np.sqrt(np.einsum("ij,ij->i", offsets, offsets)) - other.section.extents[1])
 
 
 def axis_plane(body: Body, end: int, other: Body) -> Plane:
@@ -98,7 +98,12 @@ def nearest_axis(body: Body, point: Vector) -> tuple[Vector, Vector]:
 def nearest_segment(body: Body, point: Vector) -> Segment:
     """The segment of a member's path that is nearest to a point (3,)."""
     segments = body.path.segments
-    return segments[0] if len(segments) == 1 else min(segments, key=lambda segment: segment_gap(segment, point))
+    if len(segments) == 1:
+        return segments[0]
+    asked, found = point.tobytes(), body.nearest_known
+    if asked not in found:
+        found[asked] = min(segments, key=lambda segment: segment_gap(segment, point))
+    return found[asked]
 
 
 def turned_to(arc: Arc, point: Vector) -> float:

@@ -12,7 +12,7 @@ from starlette.applications import Starlette
 from starlette.middleware import Middleware
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
-from starlette.responses import FileResponse, JSONResponse, Response
+from starlette.responses import FileResponse, JSONResponse, RedirectResponse, Response
 from starlette.routing import Route
 from starlette.types import ASGIApp
 
@@ -26,7 +26,7 @@ from fitwright.web.guard.names import Names, names
 from fitwright.web.interface import interface
 from fitwright.web.making import Makings
 from fitwright.web.news import News
-from fitwright.web.page import Call, all_pages
+from fitwright.web.page import Call, all_pages, takes_files
 from fitwright.web.trouble import told
 from fitwright.web.visit import Visit
 from fitwright.web.warming import warm
@@ -57,7 +57,7 @@ def workbench_app(
     key = Key.kept_in(jobs.own, forget)
     desk = Desk(shop_file)
     workbench = Workbench(jobs, desk, News(desk), Makings(shop_file), templates(), key, pairing)
-    gate = Middleware(Gate, names=known_as or names(80), key=key, pairing=pairing is not None)
+    gate = Middleware(Gate, names=known_as or names(80), key=key, pairing=pairing is not None, takes_files=takes_files)
     handler = _told(workbench)
     return Starlette(
         routes=[*_routes(workbench), *OWN_ROUTES],
@@ -94,9 +94,14 @@ def _routes(workbench: Workbench) -> list[Route]:
 def _endpoint(workbench: Workbench, calls: dict[str, Call]) -> Callable[[Request], Awaitable[Response]]:
     async def endpoint(request: Request) -> Response:
         method = "GET" if request.method == "HEAD" else request.method
-        response = await calls[method].answer(Visit(request, workbench))
+        visit = Visit(request, workbench)
+        response = await calls[method].answer(visit)
+        if visit.late:
+            raise Superseded
         if "x-fitwright-turn" in request.headers:
             response.headers["x-fitwright-turn"] = request.headers["x-fitwright-turn"][:20]
+        if visit.answered_of is not None:
+            response.headers["x-revision"] = visit.answered_of.revision
         return response
 
     return endpoint
@@ -127,7 +132,9 @@ def _told(workbench: Workbench) -> Callable[[Request, Exception], Awaitable[Resp
 
 
 async def _superseded(request: Request, wrong: Exception) -> Response:
-    """Nothing to show: the answer to the newer change shows it."""
+    """Nothing to show: the answer to the newer change shows it. A page that was asked for whole is asked for again."""
+    if request.method == "GET" and request.headers.get("sec-fetch-mode") == "navigate":
+        return RedirectResponse(str(request.url), 303)
     return Response(status_code=204)
 
 

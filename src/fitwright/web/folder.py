@@ -80,7 +80,7 @@ class JobsFolder:
             if source.is_file() and inside(source, job.root):
                 shutil.copy2(source, self.root / key / part)
             elif source.is_dir() and not source.is_symlink():
-                shutil.copytree(source, self.root / key / part, symlinks=True)
+                shutil.copytree(source, self.root / key / part, symlinks=True, dirs_exist_ok=True)
         return self.job(key)
 
     def archive(self, job: JobFolder) -> None:

@@ -6,6 +6,7 @@ import re
 from typing import Any
 
 from fitwright import __version__
+from fitwright.web.guard.forms import FIELDS, WITH_FILES
 from fitwright.web.page import Call, all_pages
 
 Json = dict[str, Any]
@@ -27,6 +28,7 @@ def _operation(call: Call, page: str) -> Json:
     operation: Json = {
         "tags": [page],
         "summary": call.told,
+        "x-later": call.later,
         "parameters": [{"name": name, "in": "path", "required": True, "schema": {"type": "string"}} for name in fields],
         "responses": {
             "200": {"description": "as asked", "content": {call.gives: {}}},
@@ -38,12 +40,10 @@ def _operation(call: Call, page: str) -> Json:
         },
     }
     if call.method == "POST":
-        shape = {
-            "type": "object",
-            "properties": {name: {"type": "string"} for name in ("token", *call.takes)},
-            "required": ["token", *call.takes],
-        }
-        operation["requestBody"] = {"content": {"application/x-www-form-urlencoded": {"schema": shape}}}
+        taken: Json = {name: {"type": "string"} for name in ("token", *call.takes)}
+        taken |= {name: {"type": "string", "format": "binary"} for name in call.files}
+        shape = {"type": "object", "properties": taken, "required": ["token", *call.takes]}
+        operation["requestBody"] = {"content": {WITH_FILES if call.files else FIELDS: {"schema": shape}}}
     return operation
 
 

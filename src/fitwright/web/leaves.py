@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from fitwright.assess import Assessment
-from fitwright.sheets.drawing import A4, LETTER
+from fitwright.sheets.drawing import A4, LETTER, Paper
 from fitwright.sheets.packet.contents import head_of, pages_of
 from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.pages.arranging import arrangement_drawing
@@ -50,8 +50,12 @@ def leaves(assessment: Assessment, made_on: date | None = None) -> tuple[Leaf, .
     day = made_on or date.today()
     paper = LETTER if assessment.job.style.unit == "inch" else A4
     whole = arrangement_drawing(assessment, paper, day)
-    pages = pages_of(assessment, whole, lambda _: None)
-    sources = sources_of(head_of(assessment, paper, day), pages)
+    return leaves_of(assessment, pages_of(assessment, whole, lambda _: None), paper, day)
+
+
+def leaves_of(assessment: Assessment, pages: Sequence[Page], paper: Paper, day: date) -> tuple[Leaf, ...]:
+    """Some pages set as they print, by themselves."""
+    sources = sources_of(head_of(assessment, paper, day), tuple(pages))
     return tuple(_leaves(pages, _pictures(sources), _beginnings(sources)))
 
 

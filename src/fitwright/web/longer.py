@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from fitwright.assess import Assessment
 from fitwright.findings import Finding
-from fitwright.web.aside import Tell
+from fitwright.web.aside import Tell, follows_longer
 from fitwright.web.leaves import Leaf, leaves
+from fitwright.web.packed import PulledShape, pulled_shape
 
 WELDING_SHARE = 0.7
 """Of the longer findings' time, what the order of welding takes."""
@@ -21,6 +22,14 @@ def longer_findings(assessment: Assessment, tell: Tell) -> tuple[Finding, ...]:
     return assessment.all_findings
 
 
+@follows_longer
+def pulled(assessment: Assessment, tell: Tell) -> PulledShape | None:
+    """The piece as welding pulls it; None where nothing is welded."""
+    assessment.weld(lambda step, share: tell(step, 0.95 * share))
+    return pulled_shape(assessment)
+
+
+@follows_longer
 def sheets(assessment: Assessment, tell: Tell) -> tuple[Leaf, ...]:
     """Every sheet as it prints."""
     longer_findings(assessment, lambda step, share: tell(step, 0.6 * share))

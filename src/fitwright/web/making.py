@@ -124,13 +124,15 @@ def _make(file: Path, shop: Path | None, revision: str, solids: bool, tell: Conn
     """In its own process: the packet into a folder beside, which takes the place of the last one when it is whole."""
     from fitwright.assess import assess
     from fitwright.job import load_job
+    from fitwright.job.beside import Beside
     from fitwright.sheets.packet import write_packet
-    from fitwright.shop import default_shop, load_shop
+    from fitwright.web.equipment import Equipment
 
     draft, target = file.parent / f".{PACKET}-{os.getpid()}", file.parent / PACKET
     try:
         job = load_job(file)
-        assessment = assess(job, load_shop(shop) if shop else default_shop(job.style.unit))
+        equipped = Equipment().of(shop, job.style.unit)
+        assessment = assess(job, equipped.shop, equipped.learnt, Beside(file.parent))
         progress = lambda step, share: tell.send({"step": step, "share": min(share, 0.99)})  # noqa: E731
         written = write_packet(assessment, draft, solids=solids, progress=progress)
         (draft / MADE_FROM).write_text(revision, encoding="utf-8")

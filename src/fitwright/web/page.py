@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pkgutil
+import re
 from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
 from functools import cache
@@ -10,6 +11,7 @@ from importlib import import_module
 from typing import Literal
 
 from starlette.responses import Response
+from starlette.routing import compile_path
 
 from fitwright.web import pages as pages_folder
 from fitwright.web.visit import Visit
@@ -19,7 +21,11 @@ Answer = Callable[[Visit], Awaitable[Response]]
 
 @dataclass(frozen=True)
 class Call:
-    """One address that answers. told: what it does; takes: the fields of its form; gives: the type of its answer."""
+    """One address that answers.
+
+    told: what it does; takes: the fields of its form; files: the fields with which files are sent; gives: the type of
+    its answer; later: whether it begins what takes seconds, in a process of its own.
+    """
 
     method: Literal["GET", "POST"]
     path: str
@@ -27,17 +33,34 @@ class Call:
     told: str
     takes: tuple[str, ...] = ()
     gives: str = "text/html"
+    files: tuple[str, ...] = ()
+    later: bool = False
 
 
 @dataclass(frozen=True)
 class Page:
-    """A page. tab: the word on its tab, empty for none; at: where the tab leads, under the job; order: among tabs."""
+    """A page. tab: the word on its tab, empty for none; at: where the tab leads, under the job; order: among tabs.
+
+    top: for a page that belongs to no job, the word in the bar at the top, which leads to `at`.
+    """
 
     name: str
     calls: tuple[Call, ...]
     tab: str = ""
     at: str = ""
     order: int = 0
+    top: str = ""
+
+
+def takes_files(path: str) -> bool:
+    """Whether files may be sent to an address."""
+    return any(pattern.match(path) for pattern in _taking_files())
+
+
+@cache
+def _taking_files() -> tuple[re.Pattern[str], ...]:
+    calls = (call for page in all_pages() for call in page.calls)
+    return tuple(compile_path(call.path)[0] for call in calls if call.files)
 
 
 @cache

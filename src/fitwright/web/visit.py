@@ -4,15 +4,20 @@ from __future__ import annotations
 
 import asyncio
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
 
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
+from fitwright.job import JobFile
 from fitwright.web.errors import NotTaken
 from fitwright.web.folder import JobFolder, JobsFolder
+from fitwright.web.guard.forms import Upload
+from fitwright.web.keeping import change
+from fitwright.web.kept_files import keep_file
 
 if TYPE_CHECKING:
     from fitwright.web.desk import Work
@@ -40,9 +45,29 @@ class Visit:
         """The job in the address. Raises NotThere."""
         return self.folder.job(self.part("job"))
 
+    @property
+    def to(self) -> str:
+        """The address of the job's pages; empty where the address names no job."""
+        job = self.request.path_params.get("job")
+        return "" if job is None else f"/jobs/{quote(str(job), safe='')}"
+
     def work(self) -> Work:
-        """What is being computed for the job in the address."""
-        return self.workbench.desk.work(self.job)
+        """What is being computed for the job in the address; the answer is one of the first that was asked for."""
+        work = self.workbench.desk.work(self.job)
+        self.request.scope.setdefault("work", work)
+        return work
+
+    @property
+    def answered_of(self) -> Work | None:
+        """The state of the job that the answer is made of."""
+        work: Work | None = self.request.scope.get("work")
+        return work
+
+    @property
+    def late(self) -> bool:
+        """Whether a script would be told of a state of the job that is not the newest any more."""
+        work = self.answered_of
+        return self.piecewise and self.request.method == "GET" and work is not None and not work.newest()
 
     def part(self, name: str) -> str:
         """A part of the address."""
@@ -61,6 +86,22 @@ class Visit:
             raise NotTaken(f"the form lacks {name}" if value is None else f"{name} is too long")
         return value
 
+    def upload(self, name: str) -> Upload:
+        """The file that was sent with a field of the form. Raises NotTaken when none was chosen."""
+        files: Mapping[str, Upload] = self.request.scope["files"]
+        if name not in files or not files[name].content:
+            raise NotTaken(f"no {name} was chosen")
+        return files[name]
+
+    async def change(self, edit: Callable[[JobFile], None]) -> Work:
+        """Change the job file in the state that the form was made for. Raises Stale, JobFileError, NotTaken."""
+        revision = self.field("revision").partition("-")[0]
+        return self.kept(await asyncio.to_thread(change, self.job, revision, edit))
+
+    async def keep_file(self, folder: str, upload: Upload) -> str:
+        """Keep a file as it was sent in a folder of the job; gives its place, as the job file names it."""
+        return await asyncio.to_thread(keep_file, self.job, folder, upload)
+
     @property
     def piecewise(self) -> bool:
         """Whether a script asked, which takes a part of a page instead of a whole one."""
@@ -73,7 +114,7 @@ class Visit:
 
     def kept(self, kept: Kept) -> Work:
         """Tell of a change that was kept, and begin on what follows from it."""
-        work = self.workbench.desk.accept(self.job, kept)
+        work = self.request.scope["work"] = self.workbench.desk.accept(self.job, kept)
         self.workbench.news.tell(self.job, work.revision, self.page)
         if work.assessment is not None:
             ahead = asyncio.ensure_future(self.workbench.desk.scene(work))
@@ -82,7 +123,15 @@ class Visit:
 
     def html(self, template: str, status: int = 200, **values: Any) -> HTMLResponse:
         """A page or a part of one, from its template."""
-        said = {"token": self.request.scope["token"], "visit": self, "path": self.request.url.path, **values}
+        work = self.answered_of
+        said = {
+            "token": self.request.scope["token"],
+            "visit": self,
+            "path": self.request.url.path,
+            "revision": "" if work is None else work.revision,
+            "to": self.to,
+            **values,
+        }
         return HTMLResponse(self.workbench.templates.get_template(template).render(said), status)
 
     def on_to(self, path: str) -> Response:

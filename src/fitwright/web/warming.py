@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from contextlib import suppress
+from threading import Event
 
 from fitwright.assess import assess
 from fitwright.errors import FitwrightError
@@ -11,9 +12,19 @@ from fitwright.shop import default_shop
 from fitwright.web.packed import packed_scene
 from fitwright.web.still import still_picture
 
+WARM = Event()
+"""Set when everything has been used once: till then a page does not wait for what follows it anyway."""
+
 
 def warm() -> None:
     """Assess the smallest starter."""
+    try:
+        _assess_smallest()
+    finally:
+        WARM.set()
+
+
+def _assess_smallest() -> None:
     with suppress(FitwrightError):
         smallest = min(starters(), key=lambda starter: starter.path.stat().st_size)
         job = load_job(smallest.path)

@@ -298,3 +298,17 @@ parts:
 def test_what_is_only_bought_is_no_piece(built: Built) -> None:
     (problem,) = problems(built, "stock: {}\nparts:\n  screws: {screw: '#8 x 1', count: 4}\n")
     assert "stand anywhere" in problem
+
+
+def test_members_that_lie_on_one_another_side_by_side_are_told_as_a_clash(built: Built) -> None:
+    """Ends that leave the same way are no corner: there is nothing to mitre."""
+    told = problems(
+        built,
+        STOCK
+        + """
+parts:
+  post: {stock: tube, path: [[0, 0, 0], [0, 0, 300]], ends: free, repeat: {x: [0, 400]}}
+  rung: {stock: tube, path: [[0, 0, 100], [400, 0, 100]], repeat: {z: [0, 10]}}
+""",
+    )
+    assert any("rung 1 runs" in problem and "rung 2" in problem for problem in told)

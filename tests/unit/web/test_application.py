@@ -130,13 +130,13 @@ def test_the_editor_is_told_line_and_column(opened: TestClient) -> None:
 
 def test_parts_are_added_changed_and_removed_by_form(opened: TestClient, jobs: Path) -> None:
     file, page = jobs / "drying-rack" / "job.yaml", f"{RACK}/file"
-    send(opened, f"{RACK}/parts/add", {"name": "bar", "kind": "member"}, page=page)
-    assert "bar" in file.read_text()
+    send(opened, f"{RACK}/parts/add", {"name": "peg rail", "kind": "member"}, page=page)
+    assert "peg rail:" in file.read_text()
     send(opened, f"{RACK}/parts/change", {"part": "hoop", "value.radius": "3 1/2"}, page=page)
     assert "radius: 3 1/2" in file.read_text()
     assert "# one bent member, made twice" in file.read_text()
-    send(opened, f"{RACK}/parts/remove", {"part": "bar"}, page=page)
-    assert "bar:" not in file.read_text()
+    send(opened, f"{RACK}/parts/remove", {"part": "peg rail"}, page=page)
+    assert "peg rail:" not in file.read_text()
 
 
 @pytest.mark.parametrize("name", ["", "a/b", "../up", ".hidden", "archived", "x" * 81, "drying-rack", "Drying-Rack"])

@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import MutableMapping
+from collections.abc import Callable, MutableMapping
 from dataclasses import dataclass
 from http.cookies import CookieError, SimpleCookie
 from typing import Any
-from urllib.parse import parse_qsl
 
 from starlette.datastructures import Headers
 from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from fitwright.web.errors import NotTaken, Refused, TooMuch
+from fitwright.web.guard.forms import read_form
 from fitwright.web.guard.headers import with_policy
 from fitwright.web.guard.names import Names
 from fitwright.web.guard.sessions import LASTS, Key, Session
 
-LARGEST = 2_000_000
-MOST_FIELDS = 400
-FORM = "application/x-www-form-urlencoded"
 OPEN = ("/static/", "/pair")
 """What an unpaired device may see."""
 
@@ -28,13 +25,15 @@ OPEN = ("/static/", "/pair")
 class Gate:
     """Lets a request through to `app` when it is addressed to us, comes from our own pages, and is small enough.
 
-    pairing: whether devices must be paired. The form of a POST is read here, once, and handed on in the scope.
+    pairing: whether devices must be paired. takes_files: whether an address takes files with its form. The form of a
+    POST is read here, once, and handed on in the scope.
     """
 
     app: ASGIApp
     names: Names
     key: Key
     pairing: bool
+    takes_files: Callable[[str], bool] = lambda path: False
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """One request."""
@@ -66,7 +65,8 @@ class Gate:
             return RedirectResponse("/pair", 303)
         if scope["method"] not in ("GET", "HEAD"):
             self._same_origin(headers, host)
-            scope["form"] = await self._form(headers, receive)
+            form = await read_form(headers, receive, self.takes_files(scope["path"]))
+            scope["form"], scope["files"] = form.fields, form.files
             self._same_page(scope, headers)
         return None
 
@@ -99,28 +99,6 @@ class Gate:
         token = headers.get("x-fitwright-token") or scope["form"].get("token", "")
         if scope["path"] != "/pair" and not self.key.is_token(scope["session"], token):
             raise Refused("this page is from an earlier session: load it again, what you typed is kept")
-
-    async def _form(self, headers: Headers, receive: Receive) -> dict[str, str]:
-        kind = headers.get("content-type", FORM).partition(";")[0].strip().lower()
-        if kind != FORM:
-            raise NotTaken(f"only forms are taken ({FORM})")
-        body = await _body(headers, receive)
-        try:
-            return dict(parse_qsl(body.decode(), keep_blank_values=True, max_num_fields=MOST_FIELDS, errors="strict"))
-        except ValueError:
-            raise NotTaken(f"the form cannot be read: UTF-8 and at most {MOST_FIELDS} fields are taken") from None
-
-
-async def _body(headers: Headers, receive: Receive) -> bytes:
-    length = headers.get("content-length", "0")
-    parts, size = [], int(length) if length.isascii() and length.isdigit() else 0
-    while size <= LARGEST:
-        message = await receive()
-        parts.append(message.get("body", b""))
-        size = max(size, sum(map(len, parts)))
-        if not message.get("more_body", False):
-            return b"".join(parts)
-    raise TooMuch(f"this is too large: at most {LARGEST:,} bytes are taken")
 
 
 def _status(wrong: Exception) -> int:

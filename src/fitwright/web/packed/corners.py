@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -13,16 +15,18 @@ Ints = NDArray[np.int64]
 CREASE = float(np.cos(np.radians(40.0)))
 
 
-def corners(mesh: Mesh) -> tuple[Floats, Floats]:
-    """Positions (3m, 3) [mm] and unit normals (3m, 3) of the corners of a mesh's triangles.
+def corners(meshes: Sequence[Mesh]) -> tuple[Floats, Floats]:
+    """Positions (3m, 3) [mm] and unit normals (3m, 3) of the corners of the meshes' triangles, one mesh after another.
 
     At each corner the normals of the faces round it are averaged by area, those beyond a crease of 40° left out.
     """
-    positions = mesh.vertices[mesh.faces.ravel()]
+    firsts = np.cumsum([0, *(len(mesh.vertices) for mesh in meshes)])
+    vertex = np.concatenate([mesh.faces.ravel() + first for mesh, first in zip(meshes, firsts, strict=False)])
+    positions = np.vstack([mesh.vertices for mesh in meshes])[vertex]
     triangles = positions.reshape(-1, 3, 3)
     areas = np.cross(triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0])
     flat = _unit(areas)
-    mine, theirs = _pairs_at_vertices(mesh.faces.ravel())
+    mine, theirs = _pairs_at_vertices(vertex)
     faces, others = mine // 3, theirs // 3
     near = np.einsum("ij,ij->i", flat[faces], flat[others]) > CREASE
     summed = np.zeros_like(positions)

@@ -20,7 +20,7 @@ from __future__ import annotations
 
 import json
 import struct
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 import numpy as np
@@ -30,7 +30,7 @@ from fitwright.assess import Assessment
 from fitwright.piece.mesh import Mesh
 from fitwright.web.packed.corners import corners
 from fitwright.web.packed.place import place_lines
-from fitwright.web.packed.sizes import size_lines
+from fitwright.web.packed.sizes import SizeLine, size_lines
 
 MAGIC = b"FWS1"
 APART = 0.6
@@ -40,30 +40,28 @@ Json = dict[str, Any]
 
 def packed_scene(assessment: Assessment, revision: str) -> bytes:
     """The piece, the place and the dimension lines as one packed scene."""
-    piece = assessment.piece
+    piece = assessment.sketch.piece
     kinds = _materials(assessment)
     middle = (piece.envelope.low + piece.envelope.high) / 2
-    found = [corners(mesh) for mesh in assessment.meshes]
+    positions, normals = corners(assessment.meshes)
     edges = _Edges()
     bodies, first = [], 0
-    for mesh, (positions, _) in zip(assessment.meshes, found, strict=True):
+    for mesh in assessment.meshes:
+        count = 3 * len(mesh.faces)
         bodies.append(
             {
                 "mark": mesh.mark,
                 "name": mesh.name,
                 "kind": mesh.kind,
                 "material": kinds.get(mesh.name, "bought"),
-                "corners": [first, len(positions)],
+                "corners": [first, count],
                 "edges": edges.add(mesh.vertices[mesh.edges]),
                 "apart": _rounded(APART * (_middle(mesh) - middle)),
             }
         )
-        first += len(positions)
+        first += count
     lines: list[Json] = [{"what": name, "edges": edges.add(drawn)} for name, drawn in place_lines(assessment).items()]
-    lines += [
-        {"what": "size", "edges": edges.add(size.lines), "label": size.label, "at": _rounded(size.at)}
-        for size in size_lines(piece.envelope, assessment.job.style)
-    ]
+    lines += _size_entries(size_lines(piece.envelope, assessment.job.style), edges)
     head = {
         "revision": revision,
         "corners": first,
@@ -73,15 +71,29 @@ def packed_scene(assessment: Assessment, revision: str) -> bytes:
         "bodies": bodies,
         "lines": lines,
     }
-    return _packed(head, [positions for positions, _ in found], [normals for _, normals in found], edges.parts)
+    return _packed(head, [positions], [normals], edges.parts)
 
 
-def packed_lines(lines: Floats, said: str, revision: str) -> bytes:
-    """Lines (k, 2, 3) [mm] alone as a packed scene, with what they show in words."""
+def packed_lines(lines: Floats, said: str, revision: str, **more: Any) -> bytes:
+    """Lines (k, 2, 3) [mm] alone as a packed scene, with what they show in words; more: for the head."""
     edges = _Edges()
     drawn = {"what": "bent", "edges": edges.add(lines), "said": said}
-    head = {"revision": revision, "corners": 0, "edges": edges.count, "bodies": [], "lines": [drawn]}
+    head = {"revision": revision, "corners": 0, "edges": edges.count, "bodies": [], "lines": [drawn], **more}
     return _packed(head, [], [], edges.parts)
+
+
+def packed_sizes(sizes: Sequence[SizeLine], revision: str) -> bytes:
+    """Dimension lines alone as a packed scene."""
+    edges = _Edges()
+    lines = _size_entries(sizes, edges)
+    head = {"revision": revision, "corners": 0, "edges": edges.count, "bodies": [], "lines": lines}
+    return _packed(head, [], [], edges.parts)
+
+
+def _size_entries(sizes: Sequence[SizeLine], edges: _Edges) -> list[Json]:
+    return [
+        {"what": "size", "edges": edges.add(size.lines), "label": size.label, "at": _rounded(size.at)} for size in sizes
+    ]
 
 
 def _packed(head: Json, positions: list[Floats], normals: list[Floats], edges: list[Floats]) -> bytes:
@@ -122,7 +134,7 @@ def _floats(parts: Iterable[Floats]) -> bytes:
 
 
 def _materials(assessment: Assessment) -> dict[str, str]:
-    piece = assessment.piece
+    piece = assessment.sketch.piece
     kinds = {member.name: member.stock.material.kind for member in piece.members}
     return kinds | {panel.name: panel.stock.material.kind for panel in piece.panels}
 

@@ -40,7 +40,11 @@ def size_lines(box: Envelope, style: Style) -> tuple[SizeLine, ...]:
 
 
 def _line(word: str, start: Floats, finish: Floats, off: Floats, style: Style) -> SizeLine:
+    return size_line(f"{style.length(float(np.linalg.norm(finish - start)))} {word}", start, finish, off)
+
+
+def size_line(label: str, start: Floats, finish: Floats, off: Floats) -> SizeLine:
+    """The dimension line of what lies between two points (3,), moved off it by (3,) [mm]."""
     one, other = start + off, finish + off
     ticks = [[point - TICK * off, point + TICK * off] for point in (one, other)]
-    label = f"{style.length(float(np.linalg.norm(finish - start)))} {word}"
     return SizeLine(label, (one + other) / 2, np.array([[one, other], *ticks]))

@@ -27,18 +27,18 @@ def prism(sides: int) -> Mesh:
 
 
 def test_a_box_keeps_its_flat_sides() -> None:
-    _, normals = corners(box())
+    _, normals = corners([box()])
     assert np.allclose(np.abs(normals).max(axis=1), 1.0)
 
 
 def test_a_round_has_the_normals_of_its_circle() -> None:
-    positions, normals = corners(prism(24))
+    positions, normals = corners([prism(24)])
     outward = positions[:, :2] / np.linalg.norm(positions[:, :2], axis=1, keepdims=True)
     assert np.allclose(normals[:, :2], outward, atol=np.sin(np.radians(5.1)))
 
 
 def test_an_edge_sharper_than_the_crease_stays() -> None:
-    _, normals = corners(prism(6))
+    _, normals = corners([prism(6)])
     (first, second, third) = normals[:3]
     assert np.allclose(first, second)
     assert np.allclose(first, third)

@@ -1,7 +1,8 @@
 """The jobs: what is under way and in what state, new ones from a starter, copies, and what was put away."""
 
 from fitwright.web.page import Call, Page
-from fitwright.web.pages.jobs.answers import archive, archived, begin, bring_back, card, duplicate, jobs, starter_still
+from fitwright.web.pages.jobs.answers import archive, archived, begin, bring_back, card, duplicate, jobs
+from fitwright.web.pages.jobs.starting import starter_dims, starter_shown, starter_still
 
 PAGE = Page(
     "jobs",
@@ -13,6 +14,8 @@ PAGE = Page(
         Call("POST", "/jobs/{job}/archive", archive, "put a job away"),
         Call("GET", "/archived", archived, "jobs put away"),
         Call("POST", "/archived/{job}/bring-back", bring_back, "take an archived job up again"),
+        Call("GET", "/starters", starter_dims, "the dims of a starter, to be typed"),
+        Call("GET", "/starters/{starter}/shown", starter_shown, "what typed dims make of a starter"),
         Call("GET", "/starters/{starter}/still.svg", starter_still, "a picture of a starter", gives="image/svg+xml"),
     ),
 )

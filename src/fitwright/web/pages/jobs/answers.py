@@ -11,16 +11,13 @@ from urllib.parse import quote
 
 from starlette.responses import Response
 
-from fitwright.assess import assess
 from fitwright.errors import FitwrightError
 from fitwright.findings import Verdict
-from fitwright.job import load_job, parse_job, starters
-from fitwright.shop import default_shop
-from fitwright.web.errors import NotTaken, NotThere
+from fitwright.job import JobFile, parse_job, starters
+from fitwright.web.errors import NotTaken
 from fitwright.web.folder import JobFolder, JobsFolder
-from fitwright.web.guard.headers import PICTURE_POLICY
 from fitwright.web.keeping import state_of
-from fitwright.web.still import still_picture
+from fitwright.web.pages.jobs.starting import LONGEST, of_ones_own, starter_text, typed_dims, with_dims
 from fitwright.web.trouble import reasons
 from fitwright.web.visit import Visit
 
@@ -49,7 +46,16 @@ async def begin(visit: Visit) -> Response:
     starter = visit.field("starter")
     if starter not in {one.name for one in starters()}:
         raise NotTaken(f"{starter[:60]!r} is not a starter")
+    typed, whole = typed_dims(starter, visit.form), visit.form.get("example") == "yes"
+    client, due = (" ".join(visit.form.get(name, "").split())[:LONGEST] for name in ("client", "due"))
+
+    def made(text: str) -> str:
+        text = with_dims(text, typed)
+        return text if whole else of_ones_own(text, client, due)
+
+    made(starter_text(starter))  # before there is a folder for it
     job = await asyncio.to_thread(visit.folder.begin, starter, visit.field("name"))
+    JobFile(made(state_of(job).text)).save(job.file)
     return visit.on_to(address(job))
 
 
@@ -76,25 +82,9 @@ async def bring_back(visit: Visit) -> Response:
     return visit.on_to(address(job))
 
 
-async def starter_still(visit: Visit) -> Response:
-    """A picture of what a starter begins with."""
-    drawn = await asyncio.to_thread(_starter_picture, visit.part("starter"))
-    headers = {"content-security-policy": PICTURE_POLICY, "cache-control": "max-age=3600"}
-    return Response(drawn, media_type="image/svg+xml", headers=headers)
-
-
 def address(job: JobFolder) -> str:
     """Where a job's page is."""
     return f"/jobs/{quote(job.key)}"
-
-
-@lru_cache(maxsize=32)
-def _starter_picture(name: str) -> str:
-    for starter in starters():
-        if starter.name == name:
-            job = load_job(starter.path)
-            return still_picture(assess(job, default_shop(job.style.unit)).meshes)
-    raise NotThere(f"there is no starter called {name[:60]!r}")
 
 
 @dataclass(frozen=True)

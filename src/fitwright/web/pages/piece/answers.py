@@ -5,7 +5,6 @@ from __future__ import annotations
 import asyncio
 import re
 from contextlib import suppress
-from gzip import decompress
 from typing import Any
 from urllib.parse import quote
 
@@ -17,19 +16,17 @@ from fitwright.job.arithmetic import ArithmeticFault, names_in, read
 from fitwright.web.dependents import users
 from fitwright.web.desk import Work
 from fitwright.web.errors import Clash, NotTaken, Stale
-from fitwright.web.guard.headers import PICTURE_POLICY
 from fitwright.web.keeping import change
 from fitwright.web.longer import longer_findings
-from fitwright.web.packed import packed_bent
 from fitwright.web.pages.piece.findings_told import findings_told
 from fitwright.web.pages.piece.rows import DimRow, dim_rows
 from fitwright.web.pages.piece.stepping import stepped
 from fitwright.web.parts_told import PieceTold, piece_told
 from fitwright.web.trouble import reasons, status_of
+from fitwright.web.under_way import under_way
 from fitwright.web.visit import Visit, telling
+from fitwright.web.warming import WARM
 
-BETWEEN = 0.8
-"""How long an answer that shows progress is held back, in case it is done [s]."""
 PATIENCE = 0.3
 """How long a whole page waits for what takes computing before it is sent without it [s]."""
 LONG = 60.0
@@ -41,7 +38,7 @@ DIM = re.compile(r"[A-Za-z_]\w{0,63}")
 async def piece(visit: Visit) -> Response:
     """The whole page; what is not there at once follows, or is waited for where a browser without scripts asks."""
     work = await asyncio.to_thread(visit.work)
-    patience = LONG if "whole" in visit.request.query_params else PATIENCE
+    patience = LONG if "whole" in visit.request.query_params else PATIENCE if WARM.is_set() else 0.0
     values: dict[str, Any] = {
         "work": work,
         "job": work.key,
@@ -94,12 +91,12 @@ async def findings(visit: Visit) -> Response:
 async def longer(visit: Visit) -> Response:
     """Every finding, those that take longer too; till then how far they are."""
     work = visit.work()
-    aside = visit.workbench.desk.aside(work, longer_findings)
-    await asyncio.wait([aside.result], timeout=BETWEEN)
-    if not aside.result.done():
-        return visit.html("progress.html", step=aside.step, share=aside.share, again=visit.request.url)
-    values: dict[str, Any] = {"work": work, "job": work.key, "told": None, "reasons": []}
-    values["told"] = findings_told(await aside.result, work.right.job.style)
+    waiting = await under_way(visit, work, longer_findings)
+    if waiting is not None:
+        return waiting
+    found = await visit.workbench.desk.aside(work, longer_findings).result
+    values: dict[str, Any] = {"work": work, "job": work.key, "reasons": []}
+    values["told"] = findings_told(found, work.right.job.style)
     response = visit.html("piece/findings.html", **values)
     response.headers["HX-Retarget"] = "#findings-list"
     return response
@@ -115,38 +112,6 @@ async def in_words(visit: Visit) -> Response:
     return visit.html("piece/in_words.html", job=work.key, parts=parts, reasons=[])
 
 
-async def mesh(visit: Visit) -> Response:
-    """The packed scene; a browser that has it for this revision is told so."""
-    work = visit.work()
-    tag = f'"{work.revision}"'
-    headers = {"etag": tag, "cache-control": "no-cache", "x-revision": work.revision}
-    if visit.request.headers.get("if-none-match") == tag:
-        return Response(status_code=304, headers=headers)
-    packed = await visit.workbench.desk.scene(work)
-    if "gzip" not in visit.request.headers.get("accept-encoding", ""):
-        return Response(decompress(packed), media_type="application/octet-stream", headers=headers)
-    headers["content-encoding"] = "gzip"
-    return Response(packed, media_type="application/octet-stream", headers=headers)
-
-
-async def bent(visit: Visit) -> Response:
-    """The piece under load."""
-    work = visit.work()
-    drawn = await visit.workbench.desk.result(work, "bent", lambda found: packed_bent(found, work.revision))
-    return Response(drawn, media_type="application/octet-stream")
-
-
-async def still(visit: Visit) -> Response:
-    """The line picture."""
-    work = visit.work()
-    tag = f'"{work.revision}-still"'
-    headers = {"etag": tag, "cache-control": "no-cache", "content-security-policy": PICTURE_POLICY}
-    if visit.request.headers.get("if-none-match") == tag:
-        return Response(status_code=304, headers=headers)
-    drawn = await visit.workbench.desk.still(work)
-    return Response(drawn, media_type="image/svg+xml", headers=headers)
-
-
 async def events(visit: Visit) -> Response:
     """Server-sent events, for as long as the page stays."""
     job = visit.job
@@ -156,15 +121,15 @@ async def events(visit: Visit) -> Response:
 
 async def _in_words(visit: Visit, work: Work) -> PieceTold:
     """After the shape, which is what is waited for."""
-    await visit.workbench.desk.scene(work)
+    await visit.workbench.desk.piece(work)
     return await visit.workbench.desk.result(work, "in words", piece_told)
 
 
 async def _found(visit: Visit, work: Work) -> dict[str, Any]:
     """All findings where they are known, else the quick ones with word that more follow."""
-    known = work.asides.get(longer_findings.__name__)
-    if known is not None and known.result.done() and known.result.exception() is None:
-        return {"told": findings_told(known.result.result(), work.right.job.style), "longer": False}
+    known = work.found(longer_findings)
+    if known is not None:
+        return {"told": findings_told(known, work.right.job.style), "longer": False}
     found = await visit.workbench.desk.findings(work)
     return {"told": findings_told(found, work.right.job.style), "longer": True}
 

@@ -16,10 +16,9 @@ from fitwright.web.leaves import Leaf
 from fitwright.web.longer import sheets as set_sheets
 from fitwright.web.making import packet_file, packet_files
 from fitwright.web.trouble import reasons
+from fitwright.web.under_way import under_way
 from fitwright.web.visit import Visit
 
-BETWEEN = 0.8
-"""How long an answer that shows progress is held back, in case it is done [s]."""
 SHOWN_IN_BROWSER = (".pdf", ".svg")
 
 
@@ -36,10 +35,9 @@ async def papers(visit: Visit) -> Response:
     """Every sheet when all are set, till then how far it is."""
     work = visit.work()
     if work.assessment is not None:
-        aside = visit.workbench.desk.aside(work, set_sheets)
-        await asyncio.wait([aside.result], timeout=BETWEEN)
-        if not aside.result.done():
-            return visit.html("progress.html", step=aside.step, share=aside.share, again=visit.request.url)
+        waiting = await under_way(visit, work, set_sheets)
+        if waiting is not None:
+            return waiting
     mark = visit.request.query_params.get("mark", "")[:20]
     return visit.html("sheets/papers.html", work=work, job=work.key, mark=mark, **await _set(visit, work))
 
