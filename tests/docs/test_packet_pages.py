@@ -30,7 +30,7 @@ SIDES_MM = 14.0  # the packet's own margins of 15 mm, less the width of a line
 FOOT_MM = 6.0  # under the foot: what the usual printer cannot print, common practice
 BODY_MM, LINE_MM = 18.0, 14.2  # above the edge: where the body ends, and where the foot begins
 DOTS_PER_INCH = 50
-RUN_ON = ("Bench", "Timber", "Finish", "Steps", "Checks")  # sheets that are as long as the job needs
+RUN_ON = ("Bench", "Timber", "Finish", "Steps", "Checks", "The way in")  # sheets that are as long as the job needs
 
 pytestmark = pytest.mark.parametrize("name", JOBS)
 

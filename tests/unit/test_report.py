@@ -7,7 +7,7 @@ import json
 import pytest
 from jsonschema import Draft202012Validator
 
-from fitwright.assess import SPARE
+from fitwright.assess.sawing import SPARE
 from fitwright.report import report, report_schema
 from tests.demos import NAMES, assessed
 

@@ -38,13 +38,15 @@ def frame_results(piece: Piece, job: Job, framed: Framed | None = None) -> Frame
     return solve_cases(frame, load_cases(frame, job))
 
 
-def frame_findings(piece: Piece, job: Job, framed: Framed | None = None) -> list[Finding]:
-    """Everything that the frame has to say, worst first.
+def frame_findings(
+    piece: Piece, job: Job, framed: Framed | None = None, results: FrameResults | None = None
+) -> list[Finding]:
+    """Everything that the frame has to say, worst first; results: of its load cases, where they are there already.
 
     A piece that is no frame (it floats, something in it can move without resistance) gets one finding that says so.
     """
     try:
-        results = frame_results(piece, job, framed)
+        results = results or frame_results(piece, job, framed)
     except (NotFramed, Mechanism) as problem:
         return [_no_frame(problem)]
     if results.tips[0]:

@@ -4,7 +4,50 @@ A verb joins the program when its module is imported; heavy rooms are imported i
 starts quickly.
 """
 
-from fitwright.cli import bend, chance, check, cut, new, packet, photo, report, schema, serve, welds
+from fitwright.cli import (
+    bend,
+    built,
+    chance,
+    check,
+    cut,
+    explore,
+    new,
+    packet,
+    photo,
+    price,
+    quote,
+    readings,
+    records,
+    remember,
+    report,
+    route,
+    schema,
+    serve,
+    trial,
+    welds,
+)
 from fitwright.cli.program import main
 
-__all__ = ["bend", "chance", "check", "cut", "main", "new", "packet", "photo", "report", "schema", "serve", "welds"]
+__all__ = [
+    "bend",
+    "built",
+    "chance",
+    "check",
+    "cut",
+    "explore",
+    "main",
+    "new",
+    "packet",
+    "photo",
+    "price",
+    "quote",
+    "readings",
+    "records",
+    "remember",
+    "report",
+    "route",
+    "schema",
+    "serve",
+    "trial",
+    "welds",
+]

@@ -48,18 +48,21 @@ def bend(
     from fitwright.making.bending import bend_as_json, bend_from_legs, bend_from_points
     from fitwright.sheets.terminal import print_bends, style_of
     from fitwright.shop import default_shop, load_shop
+    from fitwright.shop.equipped import equipped
+    from fitwright.shop.records import where
     from fitwright.stock import parse_stock
 
     if (points is None) == (legs is None) or (legs is None) != (angles is None):
         raise click.UsageError("give either --points, or --legs with --angles")
-    shop = load_shop(shop_file) if shop_file else default_shop(unit)
+    profile = load_shop(shop_file) if shop_file else default_shop(unit)
+    shop, learnt = equipped(profile, where(of_shop=profile.records))
     tube = parse_stock(stock, unit=unit) if stock else None
     radii = _lengths(radius, unit)
     one = radii[0] if len(radii) == 1 else radii
     style = style_of(unit)
     if points is not None:
         rows = [_lengths(row, unit) for row in points.split(";") if row.strip()]
-        sheet = bend_from_points(rows, one, stock=tube, shop=shop, style=style)
+        sheet = bend_from_points(rows, one, stock=tube, shop=shop, style=style, learnt=learnt)
     else:
         sheet = bend_from_legs(
             _lengths(legs or "", unit),
@@ -69,6 +72,7 @@ def bend(
             stock=tube,
             shop=shop,
             style=style,
+            learnt=learnt,
         )
     if as_json:
         print_json(bend_as_json(sheet))

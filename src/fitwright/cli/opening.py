@@ -1,4 +1,4 @@
-"""What the verbs open and print: a job with its shop, the picture beside it, JSON."""
+"""What the verbs open and print: a job with its shop and what lies beside it, JSON."""
 
 from __future__ import annotations
 
@@ -9,6 +9,8 @@ import click
 
 if TYPE_CHECKING:
     from fitwright.assess import Assessment
+    from fitwright.shop import Shop
+    from fitwright.units import Unit
 
 
 def job_file(job: Path) -> Path:
@@ -17,30 +19,26 @@ def job_file(job: Path) -> Path:
 
 
 def assessed(job: Path, shop_file: Path | None) -> Assessment:
-    """A job assessed in the shop that was given, the one beside it or the shipped one."""
+    """A job assessed in the shop that was given, the one beside it or the shipped one, with what its records say."""
     from fitwright.assess import assess
     from fitwright.job import load_job
+    from fitwright.job.beside import Beside
+    from fitwright.shop.equipped import equipped
+    from fitwright.shop.records import where
+
+    loaded = load_job(job_file(job))
+    shop = shop_for(job_file(job), shop_file, loaded.style.unit)
+    return assess(loaded, *equipped(shop, where(of_shop=shop.records)), beside=Beside(job_file(job).parent))
+
+
+def shop_for(job: Path | None, shop_file: Path | None, unit: Unit) -> Shop:
+    """The profile that was given, the one beside a job file, or the shipped one for a unit."""
     from fitwright.shop import default_shop, load_shop
 
-    file = job_file(job)
-    beside = file.parent / "shop.yaml"
-    loaded = load_job(file)
+    beside = job.parent / "shop.yaml" if job is not None else None
     if shop_file is not None:
-        return assess(loaded, load_shop(shop_file))
-    return assess(loaded, load_shop(beside) if beside.exists() else default_shop(loaded.style.unit))
-
-
-def picture_of(name: str, folder: Path) -> bytes | None:
-    """The content of a picture beside the job file; None where it is not there."""
-    from fitwright.place.photo import PictureError, fits_in_memory
-
-    file = folder / name
-    if not name or not file.is_file():
-        return None
-    if not file.resolve().is_relative_to(folder.resolve()):
-        raise PictureError(f"{name} is not in the job's own folder: copy the picture there")
-    fits_in_memory(file.stat().st_size, name)
-    return file.read_bytes()
+        return load_shop(shop_file)
+    return load_shop(beside) if beside is not None and beside.exists() else default_shop(unit)
 
 
 def print_json(value: object) -> None:

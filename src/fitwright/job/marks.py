@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from fitwright.job.arithmetic import Formula
+
 Direction = str
 """x, y or z of the piece, or a name that the maker gives to another direction of parallel edges."""
 
@@ -108,6 +110,28 @@ class Known:
 
 
 @dataclass(frozen=True)
+class DimMark:
+    """A dim of the job, or a size of its stock such as frame.od, that is proposed from the photo.
+
+    text, formula: arithmetic on measures. held: it stays as it is in the job, and the others follow it.
+    keep: the dim to which its proportion matters most; weight: how much, 1 the usual. least, most: bounds [mm].
+    fits: the side of the surveyed opening (width, depth, height) in which it has to find room. step: what it is rounded
+    to [mm]; None for a shop's usual one.
+    """
+
+    name: str
+    text: str
+    formula: Formula
+    held: bool = False
+    keep: str | None = None
+    weight: float = 1.0
+    least: float | None = None
+    most: float | None = None
+    fits: str | None = None
+    step: float | None = None
+
+
+@dataclass(frozen=True)
 class LensMark:
     """What is known of the camera: focal length [px], that of a 35 mm camera with the same view [mm], centre [px].
 
@@ -125,7 +149,8 @@ class Photo:
     """The marks on one photograph. picture: its file, beside the job file; size: width and height [px] without it.
 
     click: spread (one sigma) of a click [px]; None: what is usual for the size of the picture.
-    cropped: whether the edges of the picture were cut off; None: not known.
+    cropped: whether the edges of the picture were cut off; None: not known. same_size: the new piece is to be as large
+    as the old one where no held dim decides.
     """
 
     picture: str = ""
@@ -138,3 +163,5 @@ class Photo:
     planes: Mapping[str, PlaneMark] = field(default_factory=dict)
     known: Mapping[str, Known] = field(default_factory=dict)
     measures: Mapping[str, Quantity] = field(default_factory=dict)
+    dims: Mapping[str, DimMark] = field(default_factory=dict)
+    same_size: bool = False

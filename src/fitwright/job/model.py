@@ -9,6 +9,11 @@ from decimal import Decimal
 from enum import StrEnum
 
 from fitwright.job.marks import Photo
+from fitwright.job.obstacles import Way
+from fitwright.job.price import PriceSpec
+from fitwright.job.progress import Progress
+from fitwright.job.readings import Reading
+from fitwright.job.subassemblies import SubassemblySpec
 from fitwright.stock import Stock
 from fitwright.units import Style
 
@@ -226,6 +231,14 @@ class Rules:
 
 
 @dataclass(frozen=True)
+class RollsOver:
+    """What casters have to cross [mm]: a threshold's height, a gap's width; None where nothing is said."""
+
+    threshold: float | None = None
+    gap: float | None = None
+
+
+@dataclass(frozen=True)
 class Brief:
     """Client's side of the job."""
 
@@ -234,6 +247,7 @@ class Brief:
     rules: Rules = Rules()
     budget: Decimal | None = None
     cautions: tuple[str, ...] = ()
+    rolls_over: RollsOver = RollsOver()
 
 
 @dataclass(frozen=True)
@@ -250,24 +264,102 @@ class Neighbour:
 
 
 @dataclass(frozen=True)
+class Measured:
+    """One measured size of an opening [mm].
+
+    what: "width", "depth" or "height"; at: its height above the floor, for a height its distance from the left;
+    station: how far from the front it was taken, for a depth how far from the left; within: what it is known to, 19
+    times in 20, None for what a tape is good for.
+    """
+
+    what: str
+    at: float
+    size: float
+    station: float = 0.0
+    within: float | None = None
+
+
+@dataclass(frozen=True)
+class PlanSurvey:
+    """The opening's outline from above, measured at one height [mm].
+
+    lengths: front, back, left, right, and the diagonals "front left to back right" and "front right to back left".
+    """
+
+    lengths: Mapping[str, float]
+    at: float = 0.0
+
+
+@dataclass(frozen=True)
 class Opening:
     """The opening as measured, from the floor up, in pairs of (height, size) [mm].
 
-    widths, depths: (height above the floor, size); tops: (distance from the left wall, height).
-    lean: how far each wall (left, right, back) leans into the opening at its full height [mm].
+    widths, depths: (height above the floor, size); tops: (distance from the left wall, height); the smallest where
+    several were measured at one place. lean: how far each wall (left, right, back) leans into the opening at its full
+    height [mm]. measures: every size by itself. skew: how far each wall runs into the opening from its front end to its
+    back end, the back wall from its left end to its right end [mm].
     """
 
     widths: tuple[tuple[float, float], ...] = ()
     depths: tuple[tuple[float, float], ...] = ()
     tops: tuple[tuple[float, float], ...] = ()
     lean: Mapping[str, float] = field(default_factory=dict)
+    measures: tuple[Measured, ...] = ()
+    skew: Mapping[str, float] = field(default_factory=dict)
+    plan: PlanSurvey | None = None
+
+
+@dataclass(frozen=True)
+class Thing:
+    """A box in the place: a pipe, an outlet, a sill, a step [mm], in the opening's coordinates.
+
+    on: the wall that it is on, None for none; low and high then count along the wall from its left or front end, up,
+    and out from the wall. reach: the side from which it must stay in reach, None where it need not; room: for the hand
+    in front of it, None for the usual.
+    """
+
+    name: str
+    where: Where
+    low: Point
+    high: Point
+    on: str | None = None
+    reach: str | None = None
+    room: float | None = None
+
+
+@dataclass(frozen=True)
+class Door:
+    """A leaf that swings over the floor: hinge (x, y) [mm], where it lies when shut, how it opens, how far [rad]."""
+
+    name: str
+    where: Where
+    hinge: tuple[float, float]
+    width: float
+    height: float
+    thickness: float
+    shut: str
+    opens: str
+    turns: float
+
+
+@dataclass(frozen=True)
+class Skirting:
+    """A board along the foot of walls: how high and how thick [mm], on which of left, right and back."""
+
+    height: float
+    thickness: float
+    on: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class Space:
     """The surveyed place. clear: the gap wanted on each side; stand: the gap at which the piece is set, where said.
 
-    walls: planes that the piece touches, by side (left, right, back), at a piece coordinate [mm].
+    route: what stands on the way from the shop, in order.
+    walls: planes that the piece touches, by side (left, right, back), at a piece coordinate [mm]. within: what a length
+    of the survey is known to, 19 times in 20, None for what a tape is good for. floor: heights of the floor at places,
+    ((x, y), height); uneven: how far it may be off between them. aisle: free floor before the opening. clean: room
+    wanted below and behind for cleaning. level: how far out of level it may stand, over its longer side.
     """
 
     opening: Opening | None = None
@@ -275,6 +367,16 @@ class Space:
     stand: Mapping[str, float] = field(default_factory=dict)
     neighbours: tuple[Neighbour, ...] = ()
     walls: Mapping[str, float] = field(default_factory=dict)
+    within: float | None = None
+    floor: tuple[tuple[tuple[float, float], float], ...] = ()
+    uneven: float | None = None
+    aisle: float | None = None
+    skirting: Skirting | None = None
+    things: tuple[Thing, ...] = ()
+    doors: tuple[Door, ...] = ()
+    clean: Mapping[str, float] = field(default_factory=dict)
+    level: float | None = None
+    route: Way = ()
 
 
 @dataclass(frozen=True)
@@ -306,4 +408,7 @@ class Job:
     joints: tuple[JointSpec, ...]
     finish: Mapping[str, str]
     photo: Photo | None = None
-    readings: Mapping[str, object] = field(default_factory=dict)
+    price: PriceSpec = field(default_factory=PriceSpec)
+    readings: tuple[Reading, ...] = ()
+    subassemblies: tuple[SubassemblySpec, ...] = ()
+    progress: tuple[Progress, ...] = ()

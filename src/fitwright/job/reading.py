@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
 from typing import Any
@@ -55,14 +56,21 @@ def read_text(path: Path) -> str:
 def read_tree(text: str, name: str) -> Tree:
     """The tree of a job file's text; raises JobFileError with the mistake that stops it, or with all repeated keys."""
     try:
-        _check_text(text)
-        builder = _Builder(text)
-        root = builder.document()
+        tree, mistakes = _read(text)
     except _Wrong as wrong:
         raise JobFileError(name, [wrong.mistake]) from None
-    if builder.mistakes:
-        raise JobFileError(name, builder.mistakes)
-    return Tree(root, text)
+    if mistakes:
+        raise JobFileError(name, [*mistakes])
+    return tree
+
+
+@lru_cache(maxsize=8)
+def _read(text: str) -> tuple[Tree, tuple[Mistake, ...]]:
+    """The tree, which nobody changes, and repeated keys: a change is read back first, and then loaded as a job."""
+    _check_text(text)
+    builder = _Builder(text)
+    root = builder.document()
+    return Tree(root, text), tuple(builder.mistakes)
 
 
 def _whole(what: str) -> _Wrong:

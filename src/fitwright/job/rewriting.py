@@ -62,6 +62,29 @@ class JobFile:
         _put(expected, steps[: len(steps) - len(rest)], _as_read(value))
         self._keep(text, expected, steps)
 
+    def append(self, section: str, value: Value) -> None:
+        """Add an entry at the end of a list that is a section of the file, on a line of its own where the list is new.
+
+        Raises JobFileError when the section is no list.
+        """
+        held = self._root.get(section)
+        if held is not None and not is_empty(held) and not (isinstance(held, Listed) and not held):
+            self.set((section, len(held) if isinstance(held, Listed) else 0), value)
+            return
+        if self._root.flow:
+            self.set((section,), [value])
+            return
+        newline = "\r\n" if "\r\n" in self._text else "\n"
+        entry = f"{newline}  - {_written(value)}"
+        expected = plain(self._root)
+        expected[section] = [_as_read(value)]
+        if held is None:
+            text = f"{self._text.rstrip()}{newline}{section}:{entry}{newline}"
+        else:
+            colon, span = self._text.index(":", self._root.keys_at[section].end) + 1, self._root.spans[section]
+            text = self._spliced(colon, span.end if span.end > span.start else colon, entry)
+        self._keep(text, expected, (section,))
+
     def save(self, path: Path | str) -> None:
         """Write the file whole or not at all, with the permissions of the one that it replaces."""
         path = Path(path)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
+from fitwright.job.beside import Beside, BesideError
 from fitwright.job.mistakes import JobFileError, Mistake, excerpt, nearest
 from fitwright.job.reading import read_text, read_tree
 from fitwright.job.rewriting import JobFile
@@ -30,19 +32,37 @@ def starters() -> list[Starter]:
 def new_job(folder: Path | str, starter: str | Path, name: str) -> Path:
     """A new job in `folder`, made if missing, from a starter or any job file; name: what the piece is called.
 
-    Gives the path of the new job.yaml. Raises JobFileError when there is one already, or no such starter.
+    A photo that lies beside that file is copied too. Gives the path of the new job.yaml.
+    Raises JobFileError when there is one already, or no such starter.
     """
     target = Path(folder) / JOB_FILE
-    file = JobFile.read(_source(starter))
+    source = _source(starter)
+    file = JobFile.read(source)
     file.set(("job", "name"), name)
     if target.exists():
         raise _refused(target, "there is a job in this folder already: choose another folder")
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         file.save(target)
+        _picture_too(source, target.parent)
     except OSError as error:
         raise _refused(target, f"it cannot be written: {(error.strerror or str(error)).lower()}") from None
     return target
+
+
+def _picture_too(source: Path, folder: Path) -> None:
+    """The photo that lies beside a job file goes along with it."""
+    photo = read_tree(read_text(source), str(source)).root.get("photo")
+    name = photo.get("picture") if isinstance(photo, dict) else None
+    if not isinstance(name, Written) or Beside(folder).has(name.text):
+        return
+    with suppress(BesideError):
+        data = Beside(source.parent).read(name.text)
+        if data is None:
+            return
+        copy = folder / name.text
+        copy.parent.mkdir(parents=True, exist_ok=True)
+        copy.write_bytes(data)
 
 
 def _source(starter: str | Path) -> Path:

@@ -11,8 +11,14 @@ from fitwright.making.bending import bend_as_json
 from fitwright.making.cutting import plan_as_json
 from fitwright.piece.model import EndCut, Mark, Member, Panel, Piece
 from fitwright.report.chances import chances
+from fitwright.report.costs import costs
 from fitwright.report.figures import Json, degrees, number, vector
 from fitwright.report.loads import loads
+from fitwright.report.making import bench, steps, templates
+from fitwright.report.photos import photos
+from fitwright.report.place import space
+from fitwright.report.readings import readings_as_json
+from fitwright.report.way_in import way_in
 from fitwright.report.welds import welding, welds
 
 
@@ -31,11 +37,18 @@ def report(assessment: Assessment) -> Json:
         "cutting_plan": _cutting_plan(assessment),
         "buying_list": _buying(assessment),
         "bends": [{"mark": mark, **bend_as_json(sheet)} for mark, sheet in assessment.bend_sheets.items()],
-        "space": _space(assessment),
+        "templates": templates(assessment),
+        "bench": bench(assessment),
+        "steps": steps(assessment),
+        "photo": photos(assessment),
+        "space": space(assessment),
+        "way_in": way_in(assessment),
         "loads": loads(assessment),
         "welds": welds(assessment),
         "welding": welding(assessment),
         "chances": chances(assessment),
+        "readings": readings_as_json(assessment),
+        "cost": costs(assessment),
         "findings": findings_as_json(assessment.all_findings),
     }
 
@@ -254,22 +267,3 @@ def _buying(assessment: Assessment) -> list[Json]:
         }
         for row in assessment.buying
     ]
-
-
-def _space(assessment: Assessment) -> Json:
-    fit = assessment.fit
-    if fit is None:
-        return {"gaps_mm": {}, "gaps": [], "shift_mm": None}
-    return {
-        "gaps_mm": {gap.side: number(gap.value) for gap in fit.gaps},
-        "gaps": [
-            {
-                "side": gap.side,
-                "gap_mm": number(gap.value),
-                "at_height_mm": number(gap.height),
-                "wanted_mm": number(gap.wanted),
-            }
-            for gap in fit.gaps
-        ],
-        "shift_mm": vector(fit.shift),
-    }

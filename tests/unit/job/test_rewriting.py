@@ -186,3 +186,29 @@ def test_a_save_that_fails_leaves_the_old_file_and_no_other(tmp_path: Path, monk
         file.save(path)
     assert path.read_text() == TEXT
     assert list(tmp_path.iterdir()) == [path]
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        ("job: a\n", "job: a\nreadings:\n  - {of: x}\n  - {of: y}\n"),
+        ("readings: []   # none yet\njob: a\n", "readings:\n  - {of: x}   # none yet\n  - {of: y}\njob: a\n"),
+        ("readings:\njob: a\n", "readings:\n  - {of: x}\n  - {of: y}\njob: a\n"),
+        ("readings:\n- {of: w}\n# end\n", "readings:\n- {of: w}\n- {of: x}\n- {of: y}\n# end\n"),
+        ("readings: [{of: w}]\n", "readings: [{of: w}, {of: x}, {of: y}]\n"),
+        ("{job: a}\n", "{job: a, readings: [{of: x}, {of: y}]}\n"),
+        ("job: a\r\n", "job: a\r\nreadings:\r\n  - {of: x}\r\n  - {of: y}\r\n"),
+    ],
+)
+def test_entries_are_appended_each_on_its_line(before: str, after: str) -> None:
+    file = JobFile(before)
+    file.append("readings", {"of": "x"})
+    file.append("readings", {"of": "y"})
+    assert file.text() == after
+
+
+def test_nothing_is_appended_to_what_is_no_list() -> None:
+    with pytest.raises(JobFileError):
+        JobFile("readings: {of: x}\n").append("readings", {"of": "y"})
+    with pytest.raises(JobFileError):
+        JobFile("readings: soon\n").append("readings", {"of": "y"})

@@ -21,6 +21,7 @@ from fitwright.job.marks import (
     Tube,
 )
 from fitwright.job.mistakes import excerpt, nearest
+from fitwright.job.resolve.photo_dims import photo_dims
 from fitwright.job.resolve.scope import Scope, offered
 from fitwright.job.shape.photo import (
     ArcShape,
@@ -67,6 +68,8 @@ def resolve_photo(shape: PhotoShape | None, scope: Scope) -> Photo | None:
         planes=planes,
         known=known,
         measures=measures,
+        dims=photo_dims(shape, scope),
+        same_size=shape.same_size,
     )
 
 

@@ -242,7 +242,8 @@ class Scope:
             self.wrong_at(written, str(error))
             return NAN
         if not 0 <= value <= most:
-            self.wrong_at(written, f"{excerpt(written.text)} is {value:,.0f} {base}; 0 to {most:,.0f} {base} is accepted")
+            said = f"{excerpt(written.text)} is {value:,.0f} {base}"
+            self.wrong_at(written, f"{said}; 0 to {most:,.0f} {base} is accepted")
             return NAN
         return value
 

@@ -3,23 +3,24 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
-from typing import Any
 
 from fitwright.job.dims import RESERVED, Dims, settle, settled, spread
 from fitwright.job.mistakes import Mistake, excerpt, nearest
 from fitwright.job.model import Job, JointSpec, OpeningSpec, PartSpec, Where
 from fitwright.job.resolve.hardware import hardware
 from fitwright.job.resolve.head import UNITS_MM, Head, resolve_brief, resolve_head
+from fitwright.job.resolve.making import resolve_progress, resolve_subassemblies
 from fitwright.job.resolve.member import member
 from fitwright.job.resolve.panel import panel
 from fitwright.job.resolve.photo import resolve_photo
 from fitwright.job.resolve.place import resolve_space
 from fitwright.job.resolve.placing import placings
+from fitwright.job.resolve.price import resolve_price
+from fitwright.job.resolve.readings import resolve_readings
 from fitwright.job.resolve.scope import EnoughMistakes, Scope, offered
 from fitwright.job.shape.file import FileShape, GradedShape, JointShape
 from fitwright.job.shape.parts import HardwareShape, MemberShape, OpeningPartShape, PanelShape, PlacedShape
-from fitwright.job.written import Mapped, Node, plain
+from fitwright.job.written import Mapped
 from fitwright.stock import Stock, StockError, parse_stock
 
 DIM_NAME = re.compile(r"[a-z][a-z0-9_]*")
@@ -66,6 +67,7 @@ def _job(shape: FileShape, head: Head, scope: Scope) -> Job:
     space = resolve_space(shape.space, scope)
     parts = tuple(found for name, part in shape.parts.items() if (found := _part(name, part, scope)) is not None)
     photo = resolve_photo(shape.photo, scope)
+    readings = resolve_readings(shape.readings, scope)
     joints = tuple(_joint(number, joint, scope) for number, joint in enumerate(shape.joints, 1))
     _tell_areas(scope)
     return Job(
@@ -82,7 +84,10 @@ def _job(shape: FileShape, head: Head, scope: Scope) -> Job:
         joints=joints,
         finish={material: text.text for material, text in shape.finish.items()},
         photo=photo,
-        readings=_kept(shape.readings),
+        price=resolve_price(shape.price, scope),
+        readings=readings,
+        subassemblies=resolve_subassemblies(shape.subassemblies, parts, scope),
+        progress=resolve_progress(shape.progress, scope),
     )
 
 
@@ -170,11 +175,3 @@ def _tell_areas(scope: Scope) -> None:
             if one in usage.surely and other in usage.surely:
                 what = f"{one} * {other} is a length times a length: an area; a length belongs here"
                 scope.wrong_at(written, what)
-
-
-def _kept(node: Node | None) -> Mapping[str, Any]:
-    """A section that is kept as given; a list stands under the key `list`."""
-    if node is None:
-        return {}
-    given = plain(node)
-    return given if isinstance(given, dict) else {"list": given}

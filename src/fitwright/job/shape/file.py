@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field, Tag, WithJsonSchema
-from pydantic_core import PydanticCustomError
+from pydantic import Field, Tag
 
 from fitwright.job.shape.head import BriefShape, HeadShape
+from fitwright.job.shape.making import ProgressShape, SubassemblyShape
 from fitwright.job.shape.parts import PartShape
 from fitwright.job.shape.photo import PhotoShape
+from fitwright.job.shape.price import PriceShape
+from fitwright.job.shape.readings import ReadingShape
 from fitwright.job.shape.space import SpaceShape
 from fitwright.job.shape.values import LengthText, OneOf, PartName, Shape, StockName, Text, by_form
-from fitwright.job.written import Listed, Mapped
 
 JOINT_WORDS = ("mitre", "through", "butt", "bolted", "lap", "cross", "none")
 
@@ -40,16 +41,6 @@ class JointShape(Shape):
     length: LengthText | None = Field(None, description="Length of the sleeve.")
 
 
-def _kept(value: object) -> object:
-    """A mapping or list that is kept as given."""
-    if isinstance(value, Mapped | Listed):
-        return value
-    raise PydanticCustomError("collection", "a mapping or a list belongs here")
-
-
-Kept = Annotated[Any, BeforeValidator(_kept), WithJsonSchema({"type": ["object", "array"]})]
-
-
 class FileShape(Shape):
     """A job file."""
 
@@ -66,7 +57,12 @@ class FileShape(Shape):
     )
     finish: dict[str, Text] = Field({}, description="By material, such as steel and timber: how it is finished.")
     photo: PhotoShape | None = Field(None, description="The reference photo and the marks on it.")
-    readings: Kept | None = Field(None, description="Measurements taken while building.")
+    price: PriceShape | None = Field(None, description="What this job has of its own for its price.")
+    readings: list[ReadingShape] = Field([], description="Measurements taken on the real parts while building.")
+    subassemblies: dict[str, SubassemblyShape] = Field(
+        {}, description="Set-ups on the bench, in order, where those found are not the ones wanted."
+    )
+    progress: list[ProgressShape] = Field([], description="Steps of the build that are done, and the hours they took.")
 
 
 def job_schema() -> dict[str, Any]:

@@ -6,8 +6,21 @@ from typing import Annotated
 
 from pydantic import Discriminator, Field, Tag
 
-from fitwright.job.shape.values import Axis, Fixed, LengthText, NumberText, Point, Shape, Switch, Text, by_form
+from fitwright.job.shape.values import (
+    Axis,
+    Fixed,
+    LengthText,
+    NumberText,
+    OneOf,
+    Point,
+    Shape,
+    Switch,
+    Text,
+    by_form,
+)
 from fitwright.job.written import Mapped
+
+SIDES_OF_OPENING = ("width", "depth", "height")
 
 Pixel = Annotated[list[NumberText], Fixed(2, "a place on the picture [u, v]")]
 Mark = Annotated[Annotated[Text, Tag("<value>")] | Annotated[Pixel, Tag("<list>")], by_form]
@@ -144,6 +157,24 @@ KnownMeasure = Annotated[
 SpotEntry = Annotated[Annotated[Pixel, Tag("<list>")] | Annotated[SpotShape, Tag("<mapping>")], by_form]
 
 
+class DimMarkShape(Shape):
+    """photo.dims: what a dim of the job takes from the photo."""
+
+    shown: Text = Field(alias="from", description="A measure, or arithmetic on measures such as uprights + tube.")
+    held: Switch = Field(False, description="It stays as it is in the job, and the others follow it.")
+    keep: Text | None = Field(None, description="The dim to which its proportion has to stay as in the photo.")
+    weight: NumberText | None = Field(None, description="How much that matters beside the others; 1 is the usual.")
+    least: LengthText | None = Field(None, description="The least that will do.")
+    most: LengthText | None = Field(None, description="The most that will do.")
+    fits: Annotated[str, OneOf(SIDES_OF_OPENING)] | None = Field(
+        None, description="The side of the surveyed opening in which it has to find room, with what is kept clear."
+    )
+    step: LengthText | None = Field(None, description="What it is rounded to; 1/16 in or 1 mm when not given.")
+
+
+DimEntry = Annotated[Annotated[Text, Tag("<value>")] | Annotated[DimMarkShape, Tag("<mapping>")], by_form]
+
+
 class PhotoShape(Shape):
     """photo: the reference photo and what is marked on it."""
 
@@ -157,3 +188,8 @@ class PhotoShape(Shape):
     planes: dict[str, PlaneShape] = Field({}, description="Planes by name; floor is where heights begin.")
     known: dict[str, KnownMeasure] = Field({}, description="What was measured on the real thing, by name.")
     measures: dict[str, Measure] = Field({}, description="What is to be measured, by name.")
+    dims: dict[str, DimEntry] = Field(
+        {},
+        description="Dims of this job, and sizes of its stock such as frame.od, that are proposed from the measures.",
+    )
+    same_size: Switch = Field(False, description="As large as the old piece, where no held dim decides.")

@@ -25,33 +25,56 @@ def settled(view: View, tries: Sequence[Sequence[Dimension | PartMark]]) -> tupl
     """
     pencil = Pencil((0.0, 0.0), view.scale.factor)
     fixed = of_view(replace(view, origin=(0.0, 0.0)))
-    picture = _bits(fixed)
-    lines, boxes = np.empty((0, 2, 2)), _boxes(fixed)
+    picture, lines, boxes = Ground(_bits(fixed)), Ground(np.empty((0, 2, 2))), Ground(_boxes(fixed))
     chosen: list[Dimension | PartMark] = []
     for ways in tries:
         best, ink = _least(pencil, ways, picture, lines, boxes)
         chosen.append(best)
-        lines, boxes = np.concatenate([lines, _bits(ink)]), np.concatenate([boxes, _boxes(ink)])
+        lines.add(_bits(ink))
+        boxes.add(_boxes(ink))
     return tuple(chosen)
 
 
+class Ground:
+    """Straight bits (k, 2, 2) or rectangles (k, 4, 2) that are on the sheet, found again by where they lie."""
+
+    def __init__(self, shapes: Floats) -> None:
+        self.shapes, self.low, self.high = shapes, shapes.min(axis=1), shapes.max(axis=1)
+
+    def add(self, shapes: Floats) -> None:
+        """Put more on the sheet."""
+        self.shapes = np.concatenate([self.shapes, shapes])
+        self.low = np.concatenate([self.low, shapes.min(axis=1)])
+        self.high = np.concatenate([self.high, shapes.max(axis=1)])
+
+    def near(self, shapes: Floats) -> Floats:
+        """Those (n, ...) that a rectangle round any of some shapes (m, j, 2) meets; no other can be met by these."""
+        low, high = shapes.min(axis=1)[:, None], shapes.max(axis=1)[:, None]
+        met = ((self.low <= high) & (self.high >= low)).all(axis=2).any(axis=0)
+        return np.asarray(self.shapes[met])
+
+
 def _least(
-    pencil: Pencil, ways: Sequence[Dimension | PartMark], picture: Floats, lines: Floats, boxes: Floats
+    pencil: Pencil, ways: Sequence[Dimension | PartMark], picture: Ground, lines: Ground, boxes: Ground
 ) -> tuple[Dimension | PartMark, Ink]:
     """The first way that costs nothing, else the cheapest."""
     found: list[tuple[int, Dimension | PartMark, Ink]] = []
     for way in ways:
         ink = pencil.mark(way) if isinstance(way, PartMark) else pencil.dimension(way)
-        mine = _boxes(ink)
-        cost = OVER_TEXT * sum(not apart(box, other) for box in mine for other in boxes)
-        cost += THROUGH_TEXT * (meetings(lines, mine) + meetings(_bits(ink), boxes)) + OVER_PICTURE * meetings(
-            picture, mine
-        )
+        cost = _cost(ink, picture, lines, boxes)
         if cost == 0:
             return way, ink
         found.append((cost, way, ink))
     _, way, ink = min(found, key=lambda one: one[0])
     return way, ink
+
+
+def _cost(ink: Ink, picture: Ground, lines: Ground, boxes: Ground) -> int:
+    """What it costs to put an item on the sheet as it is."""
+    mine, bits = _boxes(ink), _bits(ink)
+    over = sum(not apart(box, other) for box in mine for other in boxes.near(box[None]))
+    through = meetings(lines.near(mine), mine) + meetings(bits, boxes.near(bits))
+    return OVER_TEXT * over + THROUGH_TEXT * through + OVER_PICTURE * meetings(picture.near(mine), mine)
 
 
 def _bits(ink: Ink) -> Floats:

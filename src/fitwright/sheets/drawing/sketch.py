@@ -50,6 +50,7 @@ Upright = Literal["left", "right"]
 SIDES: tuple[Side, ...] = ("left", "below", "right", "above")
 
 
+REACHES = (10.0, 16.0, 22.0)
 PLAIN = Paper("picture", 0.0, 0.0, Projection.THIRD_ANGLE, "metric", margin=0.0)
 
 
@@ -133,9 +134,9 @@ class Sketch:
         self._free.append(AngleWish(vertex, start, end, off, text or f"{degrees(end - start):.1f}°"))
         return self
 
-    def mark(self, text: str, anchor: Point, way: float = pi / 4) -> Self:
-        """A mark on a leader that leaves its part in a direction [rad] where there is room."""
-        self._free.append(MarkWish(text, anchor, way))
+    def mark(self, text: str, anchor: Point, way: float = pi / 4, reaches: tuple[float, ...] = REACHES) -> Self:
+        """A mark on a leader that leaves its part in a direction [rad] where there is room, as short as can be."""
+        self._free.append(MarkWish(text, anchor, way, reaches))
         return self
 
     def view(self, scale: Scale) -> View:

@@ -97,17 +97,18 @@ class AngleWish:
 
 @dataclass(frozen=True)
 class MarkWish:
-    """A mark whose leader leaves its part in a direction [rad]."""
+    """A mark whose leader leaves its part in a direction [rad]; reaches: how long it may be, best first [mm]."""
 
     text: str
     anchor: Point
     way: float
+    reaches: tuple[float, ...] = (10.0, 16.0, 22.0)
 
     def ways(self, factor: float) -> list[PartMark]:
         """The wished direction, then others; short leaders before long ones."""
         return [
             PartMark(self.text, self.anchor, _landed(self.anchor, reach, self.way + lean, self.text, factor))
-            for reach in (10.0, 16.0, 22.0)
+            for reach in self.reaches
             for lean in LEANS
         ]
 

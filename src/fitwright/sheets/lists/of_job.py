@@ -41,7 +41,7 @@ def cut_list(assessment: Assessment) -> Listing:
             _figures(group.angle_start_deg),
             _figures(group.angle_end_deg),
         )
-        for number, group in enumerate(assessment.cut_groups, 1)
+        for number, group in enumerate((*assessment.cut_groups, *assessment.blocks.groups), 1)
     )
     return Listing("cut-list", "Cut list", columns, rows)
 

@@ -20,12 +20,16 @@ from fitwright.sheets.packet.pages.cover import checks_page, cover_page
 from fitwright.sheets.packet.pages.cutting import cutting_pages
 from fitwright.sheets.packet.pages.finishing import finish_page
 from fitwright.sheets.packet.pages.parts import parts_page
+from fitwright.sheets.packet.pages.photo import photo_page
 from fitwright.sheets.packet.pages.place import place_page
 from fitwright.sheets.packet.pages.schedule import begun, schedule_page
 from fitwright.sheets.packet.pages.steps import steps_page
 from fitwright.sheets.packet.pages.strength import strength_page
 from fitwright.sheets.packet.pages.timber import timber_pages
+from fitwright.sheets.packet.pages.truing import truing_page
+from fitwright.sheets.packet.pages.way_in import way_in_page
 from fitwright.sheets.packet.pages.welding import welding_pages
+from fitwright.sheets.packet.reprinting import reprinted
 
 Step = Callable[[str], None]
 LONGEST_FOOT = 90  # letters of the line at the foot of a page
@@ -56,24 +60,28 @@ def _pages(assessment: Assessment, whole: Drawing, step: Step) -> Iterator[Page 
     cautions = cautions_of(assessment)
     step("cover and lists")
     yield cover_page(assessment, whole, cautions)
+    yield truing_page(assessment)
     yield arrangement_page(whole)
     yield parts_page(assessment)
     yield buying_page(assessment)
     step("cutting sheets")
-    yield from cutting_pages(assessment)
+    trued = assessment.trued
+    yield from reprinted(assessment, cutting_pages(trued))
     step("bend sheets")
-    yield from (page for _, page in bend_pages(assessment))
-    yield from cope_pages(assessment, whole.paper)
-    yield from bench_pages(assessment, lambda name: step(f"bench sheet: {name}"))
+    yield from reprinted(assessment, (page for _, page in bend_pages(trued)))
+    yield from cope_pages(trued, whole.paper)
+    yield from reprinted(assessment, bench_pages(trued, lambda name: step(f"bench sheet: {name}")))
     step("welding, timber, place")
     yield from welding_pages(assessment, whole, cautions)
-    yield from timber_pages(assessment)
+    yield from reprinted(assessment, timber_pages(trued))
     yield finish_page(assessment)
     yield hardware_page(assessment)
+    yield photo_page(assessment)
     yield place_page(assessment, whole)
+    yield way_in_page(assessment)
     schedule = begun(assessment, whole)
     yield schedule_page(schedule)
-    yield steps_page(assessment, whole, schedule)
+    yield from reprinted(assessment, (page for page in [steps_page(assessment, whole, schedule)] if page is not None))
     yield strength_page(assessment, whole)
     yield chance_page(assessment)
     yield checks_page(assessment)

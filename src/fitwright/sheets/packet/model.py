@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from fitwright.sheets.drawing import Drawing
+from fitwright.sheets.photo_drawing import Shot
 
 Json = dict[str, Any]
 
@@ -16,7 +17,8 @@ class Page:
     """One sheet of the packet, which may run over several pages of paper.
 
     kind: the template that lays it out; content: plain JSON for it; pictures: drawings by the name that content uses;
-    whole: a drawing that is the sheet itself; joins: short enough to stand under the sheet before where there is room.
+    whole: a drawing that is the sheet itself; joins: short enough to stand under the sheet before where there is room;
+    shots: photos with lines over them, and how wide each is printed [mm].
     """
 
     kind: str
@@ -25,6 +27,7 @@ class Page:
     pictures: Mapping[str, Drawing] = field(default_factory=dict)
     whole: Drawing | None = None
     joins: bool = False
+    shots: Mapping[str, tuple[Shot, float]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,7 @@ from fitwright.errors import FitwrightError
 from fitwright.sheets.drawing import Drawing
 from fitwright.sheets.packet.model import Head, Json, Page
 from fitwright.sheets.packet.pictures import packet_svg
+from fitwright.sheets.photo_drawing import Shot
 
 # the fonts that the typesetter carries have Latin, Greek, Cyrillic and signs up to here, and nothing much beyond
 LAST_OWN_LETTER = 0x2BFF
@@ -30,7 +31,7 @@ def typeset(head: Head, pages: Sequence[Page], made_on: date) -> bytes:
 
     sources = sources_of(head, pages)
     stamp = datetime(made_on.year, made_on.month, made_on.day, tzinfo=UTC)
-    alone = not _beyond_own_letters(sources["packet.json"].decode())
+    alone = only_own_letters(sources["packet.json"].decode())
     # its annotations leave out that a mapping of names to contents is taken
     setter: Callable[..., bytes] = typst.compile
     try:
@@ -44,9 +45,9 @@ def sources_of(head: Head, pages: Sequence[Page]) -> dict[str, bytes]:
     return {**_templates(), **_contents(head, pages)}
 
 
-def _beyond_own_letters(text: str) -> bool:
-    """Whether letters are wanted (Chinese, Japanese, …) that only the machine's own fonts can have."""
-    return any(ord(letter) > LAST_OWN_LETTER for letter in text)
+def only_own_letters(text: str) -> bool:
+    """Whether no letters are wanted (Chinese, Japanese, …) that only the machine's own fonts can have."""
+    return all(ord(letter) <= LAST_OWN_LETTER for letter in text)
 
 
 def _templates() -> dict[str, bytes]:
@@ -67,6 +68,8 @@ def _page(number: int, page: Page, pictures: dict[str, bytes]) -> Json:
     told: Json = {**page.content, "kind": page.kind, "title": page.title, "joins": page.joins, "pictures": {}}
     for name, drawing in page.pictures.items():
         told["pictures"][name] = _picture(f"{number}-{name}.svg", drawing, pictures)
+    if page.shots:
+        told["shots"] = {name: _shot(f"{number}-{name}.svg", *shot, pictures) for name, shot in page.shots.items()}
     if page.whole is not None:
         told["whole"] = _picture(f"{number}.svg", page.whole, pictures)
         told["flipped"] = page.whole.paper.width > page.whole.paper.height
@@ -76,3 +79,8 @@ def _page(number: int, page: Page, pictures: dict[str, bytes]) -> Json:
 def _picture(file: str, drawing: Drawing, pictures: dict[str, bytes]) -> Json:
     pictures[file] = packet_svg(drawing).encode()
     return {"file": file, "width": drawing.paper.width, "height": drawing.paper.height}
+
+
+def _shot(file: str, shot: Shot, width: float, pictures: dict[str, bytes]) -> Json:
+    pictures[file] = shot.svg.encode()
+    return {"file": file, "width": width}

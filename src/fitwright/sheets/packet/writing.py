@@ -18,11 +18,13 @@ from fitwright.sheets.packet.folder import made, write, written
 from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.pages.arranging import arrangement_drawing
 from fitwright.sheets.packet.typesetting import typeset
+from fitwright.sheets.solids.apart import Apart, begin
 from fitwright.sheets.template_drawing import template_drawing
 
 Progress = Callable[[str, float], None]
 PAPERS: Mapping[str, Paper] = {"letter": LETTER, "a4": A4}
 
+TITLE = "piece"  # of the STEP file, and the assembly in it
 NO_MODELLER = (
     "piece.step is left out: the solid modeller is not installed. To have it: pip install 'fitwright[solids]', "
     "then write the packet again."
@@ -115,6 +117,16 @@ class _Task:
         """Each file as it is written."""
         self._step("the piece")
         _ = self.assessment.piece
+        if solids and find_spec("build123d") is None:
+            solids = False
+            self.notes.append(NO_MODELLER)
+        with begin(self.assessment.piece, self.folder, TITLE, wanted=solids) as apart:
+            yield from self._sheets(paper)
+            if solids:
+                yield self._solids(apart)
+
+    def _sheets(self, paper: Paper) -> Iterator[Path]:
+        """Everything but the solids."""
         self._calculations()
         self._step("arrangement")
         whole = arrangement_drawing(self.assessment, paper, self.made_on)
@@ -124,8 +136,6 @@ class _Task:
         yield write(self.folder / "packet.pdf", pdf)
         yield from self._drawings(whole, pages)
         yield from self._lists()
-        if solids:
-            yield from self._solids()
 
     def _calculations(self) -> None:
         """What takes longest, told apart from the drawing of it."""
@@ -160,16 +170,15 @@ class _Task:
         told = json.dumps(report(self.assessment), indent=2, ensure_ascii=False, default=str)
         yield write(self.folder / "report.json", (told + "\n").encode())
 
-    def _solids(self) -> Iterator[Path]:
-        if find_spec("build123d") is None:
-            self.notes.append(NO_MODELLER)
-            return
+    def _solids(self, apart: Apart) -> Path:
+        """The STEP file made meanwhile; made here where it could not be."""
         from fitwright.sheets.solids import write_step
 
         self._step("solids")
         with written(self.folder / "piece.step") as draft:
-            write_step(self.assessment.piece, draft, self._part)
-        yield self.folder / "piece.step"
+            if not apart.into(draft):
+                write_step(self.assessment.piece, draft, self._part, TITLE)
+        return self.folder / "piece.step"
 
     def _step(self, name: str) -> None:
         self.progress(name, BEGINS[name.partition(": ")[0]])

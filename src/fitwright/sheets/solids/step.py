@@ -40,15 +40,19 @@ class Named:
     solids: tuple[tuple[str, TopoDS_Shape], ...]
 
 
-def write_step(piece: Piece, path: str | os.PathLike[str], progress: Listener | None = None) -> StepFile:
+def write_step(
+    piece: Piece, path: str | os.PathLike[str], progress: Listener | None = None, title: str | None = None
+) -> StepFile:
     """Write every part as a true solid, lengths in mm, each labelled with its mark and name.
+
+    title: what the whole is called in the file; the file's own name without one.
 
     Members, boards (within their panel), casters and feet; screws and bolts are left out.
     Raises SolidError when a part cannot be modelled or the file cannot be written.
     """
     parts = tuple(parts_of(piece, progress))
     file = Path(path)
-    _write(parts, file)
+    _write(parts, file, title or file.stem)
     return StepFile(file, tuple(name for part in parts for name, _ in part.solids))
 
 
@@ -96,7 +100,7 @@ def _marked(piece: Piece, name: str) -> str:
     return f"{piece.mark_of[name]} {name}"
 
 
-def _write(parts: tuple[Named, ...], file: Path) -> None:
+def _write(parts: tuple[Named, ...], file: Path, title: str) -> None:
     from OCP.IFSelect import IFSelect_ReturnStatus
     from OCP.Interface import Interface_Static
     from OCP.STEPCAFControl import STEPCAFControl_Controller, STEPCAFControl_Writer
@@ -107,9 +111,9 @@ def _write(parts: tuple[Named, ...], file: Path) -> None:
     Interface_Static.SetCVal_s("write.step.unit", "MM")
     writer = STEPCAFControl_Writer()
     writer.SetNameMode(True)
-    document = _document(parts, file.stem)
+    document = _document(parts, title)
     writer.Transfer(document, STEPControl_StepModelType.STEPControl_AsIs)
-    _head(writer, file.name)
+    _head(writer, f"{title}.step")
     if writer.Write(os.fspath(file)) != IFSelect_ReturnStatus.IFSelect_RetDone:
         raise SolidError(f"{file} could not be written: see that its folder exists and has room")
 

@@ -1,9 +1,11 @@
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from fitwright.job import JobFileError, parse_job
-from fitwright.job.model import Opening, Space
+from fitwright.job.model import Measured, Opening, Skirting, Space
 
 FILE = """job: {name: Test, unit: mm}
 stock:
@@ -95,3 +97,81 @@ def test_what_a_space_cannot_be(text: str, says: str) -> None:
 
 def test_a_wrong_size_is_told_once() -> None:
     assert "not a dim" in told("opening: {height: [hieght, 1, 2], width: [800, 801, 802]}")
+
+
+def test_sizes_may_say_where_and_how_nearly() -> None:
+    found = opening("width: [{at: 0, is: 820, station: 50, within: 2}, {at: 0, is: 815, station: 400}], depth: 500")
+    assert found.measures[0] == Measured("width", 0.0, 820.0, 50.0, 2.0)
+    assert found.measures[2] == Measured("depth", 0.0, 500.0)
+    assert found.widths == ((0, 815),)  # the smallest at a height, for whoever asks for one alone
+
+
+def test_a_plan_has_its_lengths_by_name() -> None:
+    sides = "front: 800, back: 801, left: 400, right: 402"
+    found = opening(f"plan: {{{sides}, diagonals: [894, 896], at: 100}}").plan
+    assert found is not None
+    assert found.at == 100.0
+    assert found.lengths == {
+        "front": 800, "back": 801, "left": 400, "right": 402,
+        "front left to back right": 894, "front right to back left": 896,
+    }  # fmt: skip
+    alone = opening(f"plan: {{{sides}, diagonals: [894]}}").plan
+    assert alone is not None
+    assert len(alone.lengths) == 5
+
+
+def test_skew_needs_sizes_and_no_plan() -> None:
+    assert opening("width: 800, depth: 400, skew: {left: 4, back: -2}").skew == {"left": 4, "back": -2}
+    assert "width and depth" in told("opening: {width: 800, skew: {left: 4}}")
+    plan = "plan: {front: 800, back: 800, left: 400, right: 400, diagonals: [894]}"
+    assert "leave out skew" in told(f"opening: {{width: 800, depth: 400, skew: {{left: 4}}, {plan}}}")
+
+
+def test_the_floor_and_what_goes_with_it() -> None:
+    found = space("floor: [{at: [0, 0], is: 0}, {at: [width, 0], is: -3}], uneven: 2, level: 4, aisle: 900, within: 2")
+    assert found.floor == (((0, 0), 0), ((800, 0), -3))
+    assert (found.uneven, found.level, found.aisle, found.within) == (2, 4, 900, 2)
+
+
+def test_skirting_and_cleaning() -> None:
+    found = space("skirting: {height: 90, thickness: 15, on: [left, back, left]}, clean: {below: 100}")
+    assert found.skirting == Skirting(90, 15, ("left", "back"))
+    assert found.clean == {"below": 100}
+    assert "is not a word for this" in told("skirting: {height: 90, thickness: 15, on: [ceiling]}")
+
+
+def test_things_by_corners_and_on_walls() -> None:
+    pipe, outlet = space(
+        "things: {pipe: {from: [30, 400, 0], to: [0, 380, 2000]}, "
+        "outlet: {on: back, at: [100, 300], size: [80, 70, 10], reach: front, room: 60}}"
+    ).things
+    assert (pipe.low, pipe.high, pipe.on, pipe.reach) == ((0, 380, 0), (30, 400, 2000), None, None)
+    assert (outlet.low, outlet.high, outlet.on) == ((100, 300, 0), (180, 370, 10), "back")
+    assert (outlet.reach, outlet.room) == ("front", 60)
+
+
+@pytest.mark.parametrize(
+    ("thing", "expected"),
+    [
+        ("{from: [0, 0, 0]}", "give from and to"),
+        ("{on: back, at: [0, 0]}", "give from and to"),
+        ("{from: [0, 0, 0], to: [1, 1, 1], on: left, at: [0, 0], size: [1, 1, 1]}", "give from and to"),
+        ("{from: [0, 0, 0], to: [9, 9, 9], room: 50}", "reach"),
+        ("{on: back, at: [0, 0], size: [10, 10, 0]}", "more than"),
+    ],
+)
+def test_things_that_are_no_box(thing: str, expected: str) -> None:
+    assert expected in told(f"things: {{it: {thing}}}")
+
+
+def test_doors() -> None:
+    usual, own = space(
+        "opening: {height: 2100}, doors: {one: {hinge: [820, 0], width: 700, shut: right, opens: front}, "
+        "other: {hinge: [0, -50], width: 600, height: 1900, thickness: 35, shut: back, opens: left, turns: 120}}"
+    ).doors
+    assert (usual.height, usual.thickness) == (2100, 40)
+    assert usual.turns == pytest.approx(math.pi / 2)
+    assert (own.hinge, own.height, own.thickness) == ((0, -50), 1900, 35)
+    assert own.turns == pytest.approx(2 * math.pi / 3)
+    assert "square to that" in told("doors: {it: {hinge: [0, 0], width: 700, shut: right, opens: left}}")
+    assert "1 to 180" in told("doors: {it: {hinge: [0, 0], width: 700, shut: right, opens: front, turns: 270}}")

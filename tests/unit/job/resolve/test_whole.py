@@ -67,10 +67,10 @@ def test_an_opening_to_keep_clear_in_any_order_of_corners() -> None:
     assert (spec.low, spec.high) == ((0, 0, 1), (9, 8, 5))
 
 
-def test_what_the_program_writes_is_kept_as_given() -> None:
-    job = whole("finish: {steel: black}\nreadings: [{foot: 2}]\n")
+def test_finish_and_readings_come_in_their_order() -> None:
+    job = whole("finish: {steel: black}\nreadings: [{of: height of foot 2, is: 3}, {of: paint thickness, is: 80 µm}]\n")
     assert job.finish == {"steel": "black"}
-    assert job.readings == {"list": [{"foot": "2"}]}
+    assert [str(reading.of) for reading in job.readings] == ["height of foot 2", "paint thickness"]
 
 
 @pytest.mark.parametrize(
@@ -78,7 +78,7 @@ def test_what_the_program_writes_is_kept_as_given() -> None:
     [
         ("joints: [{between: [post, pots], how: lap}]", "not the name of a part"),
         ("joints: [{between: [post, post], how: lapp}]", "not a word for this"),
-        ("readings: 3", "a mapping or a list belongs here"),
+        ("readings: 3", "a list in [ ] belongs here"),
         ("photo: 3", "keys with values belong here"),
         ("finish: black", "keys with values belong here"),
     ],

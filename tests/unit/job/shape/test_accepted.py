@@ -10,7 +10,9 @@ def test_the_keys_of_a_section() -> None:
 
 
 def test_keys_go_by_the_words_of_the_file() -> None:
-    assert keys_at(FileShape, ("space", "opening", "width", "<list>", 0, "<mapping>")) == ("at", "is")
+    assert keys_at(FileShape, ("space", "opening", "width", "<list>", 0, "<mapping>")) == (
+        "at", "is", "station", "within",
+    )  # fmt: skip
 
 
 def test_the_branch_is_that_of_the_tag() -> None:

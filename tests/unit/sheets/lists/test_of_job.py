@@ -30,8 +30,9 @@ def test_every_row_has_a_cell_for_each_column(lists: dict[str, Listing]) -> None
 
 def test_the_cut_list_is_the_assessments(assessment: Assessment, lists: dict[str, Listing]) -> None:
     rows = lists["cut-list"].rows
-    assert [row[3] for row in rows] == pytest.approx([group.setting_mm for group in assessment.cut_groups], abs=1e-4)
-    assert sum(int(str(row[4])) for row in rows) == sum(group.quantity for group in assessment.cut_groups)
+    groups = [*assessment.cut_groups, *assessment.blocks.groups]  # blocks for the bench after the parts
+    assert [row[3] for row in rows] == pytest.approx([group.setting_mm for group in groups], abs=1e-4)
+    assert sum(int(str(row[4])) for row in rows) == sum(group.quantity for group in groups)
     assert rows[0][2] == assessment.job.style.length(assessment.cut_groups[0].setting_mm)
 
 

@@ -27,6 +27,7 @@ def test_the_set_is_in_the_order_of_the_work() -> None:
         "Cutting: round tube 32 x 2 mm",
         "Cutting: board 20 x 95 mm northern red oak",
         "Cutting: board 20 x 45 mm northern red oak",
+        "Blocks for the bench",
         "Bend sheet: hoop",
         "Cope template: tie, start",
         "Bench set-ups",

@@ -9,6 +9,7 @@ from fitwright.job.model import Opening
 from fitwright.sheets.drawing.model import LinearDimension, View
 from fitwright.sheets.drawing.scales import scales
 from fitwright.sheets.packet.surroundings import Surroundings, front_picture, plan_picture
+from tests.demos import assessed
 from tests.unit.sheets.packet.jobs import stand
 
 
@@ -26,9 +27,9 @@ EMPTY = View("front", scales("metric")[0])
 
 
 def test_walls_stand_where_they_were_measured(around: Surroundings) -> None:
-    # widths 702 at the floor, 700 at 1050, 704 at 2100; the right wall leans, but its place was measured
-    assert [around.right(z) for z in (0.0, 1050.0, 2100.0)] == pytest.approx([702.0, 700.0, 704.0])
-    assert around.left(1000.0) == 0.0
+    # widths 702 at the floor, 700 at 1050, 704 at 2100; the right wall leans in by 3, so the left one makes the rest
+    assert [around.right(z) for z in (0.0, 1050.0, 2100.0)] == pytest.approx([702.0, 700.5, 699.0])
+    assert [around.left(z) for z in (0.0, 1050.0, 2100.0)] == pytest.approx([0.0, 0.5, -5.0])
     assert around.heights == [0.0, 1050.0, 2100.0]
 
 
@@ -43,6 +44,7 @@ def test_the_front_shows_the_smallest_gaps_as_computed(around: Surroundings) -> 
     drawing = front_picture(around, EMPTY)
     shown = sorted(d.value for d in drawing.views[0].dimensions if isinstance(d, LinearDimension))
     expected = sorted(gap.value for gap in around.fit.gaps if gap.side in ("left", "right", "top"))
+    assert len(shown) == 3
     assert shown == pytest.approx(expected, abs=1e-6)
 
 
@@ -63,3 +65,19 @@ def test_neighbours_stand_outside_the_opening(around: Surroundings) -> None:
 def test_only_a_depth_gives_only_a_plan(around: Surroundings) -> None:
     narrow = replace(around, opening=Opening(depths=((0.0, 420.0),)))
     assert plan_picture(narrow, EMPTY).paper.width > 0
+
+
+def test_things_doors_and_feet_are_drawn(around: Surroundings) -> None:
+    """In the coat rail's place: a socket and a door that swings, and what is turned out of the four feet."""
+    assessment = assessed("coat-rail")
+    opening, fit = assessment.job.space.opening, assessment.fit
+    assert opening is not None
+    assert fit is not None
+    assert fit.stance is not None
+    there = Surroundings(assessment.job, opening, fit, assessment.piece.envelope)
+    assert there.numbered == {"socket": 1, "cloakroom door": 2}
+    view = plan_picture(there, EMPTY).views[0]
+    assert {mark.text for mark in view.marks} == {"1", "2"}
+    shims = sorted(assessment.job.style.bare(shim) for shim in fit.stance.shims.tolist())
+    assert sorted(note.text for note in view.notes) == shims
+    assert there.room[1] < around.room[1]  # its tables are longer

@@ -81,7 +81,7 @@ def test_an_unknown_paper_is_told_before_any_work(tmp_path: Path) -> None:
 def test_lists_are_read_back(folder: Path) -> None:
     with (folder / "cut-list.csv").open(encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))
-    groups = stand().cut_groups
+    groups = [*stand().cut_groups, *stand().blocks.groups]
     assert [row["stock"] for row in rows] == [group.stock for group in groups]
     assert [float(row["cut_length_mm"]) for row in rows] == pytest.approx([g.setting_mm for g in groups], abs=1e-4)
     assert load_workbook(folder / "lists.xlsx").sheetnames == ["Cut list", "Buying", "Hardware", "Welds", "Findings"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 
@@ -93,8 +94,11 @@ def _told(plan: BenchPlan) -> str:
     counted = "holes" if plan.holes else "lengths"
     one = plan.subassembly
     taken = f" It takes {_listed(one.of)}, made before." if one.of else ""
-    up = f"{one.up_words[0].upper()}{one.up_words[1:]}"
-    return f"{up}, on the {plan.bench}. Count {counted} from its {plan.corner} corner.{taken}"
+    up = one.up_words.removesuffix(" up")
+    return (
+        f"The {up} of the piece faces up, on the {plan.bench}. Count {counted} from the bench's {plan.corner} corner. "
+        f"Left, right, front and back are the bench's, as you stand before it.{taken}"
+    )
 
 
 def _listed(names: Sequence[str]) -> str:
@@ -167,12 +171,13 @@ def _spacers(spacers: Sequence[Spacer], style: Style) -> Json:
         ("part", "mark", None), ("on", "mark", None), ("block", "mark", None), ("gap", "number", None),
         ("from", "text", 2), ("set", "boxes", None),
     ]  # fmt: skip
-    return _filled(columns, [_spacer(spacer, style) for spacer in spacers])
+    alike = Counter(_spacer(spacer, style) for spacer in spacers)
+    return _filled(columns, [(*told, count) for told, count in alike.items()])
 
 
 def _spacer(spacer: Spacer, style: Style) -> tuple[object, ...]:
     gap = fine(style).length(spacer.length) if spacer.length else "flush"
-    return spacer.part, spacer.on, spacer.block, gap, spacer.source, 1
+    return spacer.part, spacer.on, spacer.block, gap, spacer.source
 
 
 def _clamps(clamps: Sequence[Clamp]) -> Json:
@@ -213,4 +218,4 @@ def _reading(checks: Sequence[Check]) -> str:
     equal = len(lengths) == 2 and abs(lengths[0] - lengths[1]) < SQUARE_MM
     said = "The two diagonals read the same when it is square. " if equal else ""
     basis = "; ".join(dict.fromkeys(check.basis for check in checks))
-    return f"{said}What each may be off is after {basis}." if basis else said
+    return f"{said}What each may be off: {basis}." if basis else said

@@ -30,6 +30,10 @@ FOLD = (
     "folded at the heel. Leg a and leg b are the same legs at both ends: mark them on the bar."
 )
 PAPER = "Ordinary paper (0.1 mm) leaves the edges 0.3 mm apart: share that evenly."
+TURNED = (
+    "Turned: the paper goes half way round, its seam on the line straight across the tube from the one you scribed; "
+    "half the girth away."
+)
 FOLDS = "Crease it at the thin lines, which lie on the corners."
 
 
@@ -49,7 +53,7 @@ def _page(assessment: Assessment, sheet: CopeSheet, room: tuple[float, float]) -
         "mark": template.mark,
         "stock": f"{template.stock}: {sheet.quantity} {'ends' if sheet.quantity > 1 else 'end'}",
         "uses": _uses(sheet, style),
-        "how": list(_how(template, style)),
+        "how": [*_how(template, style), *([TURNED] if any(use.turned for use in sheet.uses) else [])],
         "tiles": [_tile(printed, tile) for tile in printed.tiles],
     }
     word = "Cope" if template.kind is CutKind.COPE else "Mitre"
@@ -78,7 +82,8 @@ def _use(use: Use, style: Style) -> tuple[object, ...]:
     template = use.template
     away = fine(style).length(template.placement.distance)
     met = " ".join(template.meets) or "no member"
-    return template.mark, template.end_word, met, away, _whence(template), use.quantity
+    end = f"{template.end_word}, turned" if use.turned else template.end_word
+    return template.mark, end, met, away, _whence(template), use.quantity
 
 
 def _whence(template: Template) -> str:

@@ -18,6 +18,9 @@ from fitwright.units import Style
 
 WIDTH = 180.0  # of the bars on paper [mm]
 SQUARE_DEG = 0.05
+BLOCKS = "Blocks for the bench"
+FROM_DROPS = "From what the parts leave over: nothing has to be bought for them."
+TOO_LITTLE = "What the parts leave over does not reach: the rest is on the buying list."
 NO_PLAN = "No bar is long enough for the longest piece, so there is no plan: see the findings."
 Numbered = tuple[int, CutGroup]
 BOXES_A_LINE = 10
@@ -31,6 +34,27 @@ def cutting_pages(assessment: Assessment) -> Iterator[Page]:
         groups[group.stock].append((number, group))
     for number, (label, numbered) in enumerate(groups.items()):
         yield _page(assessment, label, numbered, first=number == 0)
+    yield from _blocks_pages(assessment, len(assessment.cut_groups))
+
+
+def _blocks_pages(assessment: Assessment, before: int) -> Iterator[Page]:
+    """The blocks for the bench, stock by stock; their settings are numbered on from those of the parts."""
+    blocks, style = assessment.blocks, assessment.job.style
+    for place, (label, stock) in enumerate(blocks.stocks.items()):
+        numbered = [(before + n, group) for n, group in enumerate(blocks.groups, 1) if group.stock == label]
+        saw, plan = assessment.shop.saw_for(stock), blocks.plans.get(label)
+        content: Json = {
+            "saw": f"kerf {fine(style).length(saw.kerf)}",
+            "how": f"From {label}. {_how(saw.name, saw.longest_stop, style)}",
+            "settings": _settings(numbered, saw.longest_stop, style.fine()),
+            "plan": [NO_PLAN if plan is None else TOO_LITTLE if plan.buy else FROM_DROPS],
+            "bars": [],
+        }
+        pictures: dict[str, Drawing] = {}
+        if plan is not None:
+            pictures, content["bars"] = _bars(plan, style)
+        title = BLOCKS if place == 0 else f"{BLOCKS}: {label}"  # the step names the first
+        yield Page("cutting", title, content, pictures, joins=_short(numbered, pictures))
 
 
 def _short(numbered: Sequence[Numbered], bars: Mapping[str, Drawing]) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 
 from fitwright.assess import Assessment
 from fitwright.making.plan import Schedule
@@ -28,7 +28,7 @@ def begun(assessment: Assessment, whole: Drawing) -> Schedule:
     whole: the general arrangement, whose title says when that is.
     """
     made = date.fromisoformat(whole.block.date) if whole.block is not None and whole.block.date else None
-    return assessment.scheduled(made)
+    return assessment.scheduled(None if made is None else made + timedelta(days=1))
 
 
 def _said(schedule: Schedule) -> Iterator[str]:

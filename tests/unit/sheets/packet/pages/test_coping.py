@@ -24,14 +24,11 @@ from fitwright.sheets.packet.typesetting import typeset
 from fitwright.sheets.template_drawing import BAND, OVERLAP, quarter_turned, ruler_drawing, template_drawing, tiled
 from fitwright.shop import default_shop
 from fitwright.units import Style
+from tests.unit.sheets.packet.printing import DARK, DPI, MM, Grey, read, ruler_row, runs, ticks
 
 Floats = NDArray[np.float64]
-Grey = NDArray[np.uint8]
 DAY = date(2026, 1, 1)
-DPI = 600
-MM = 25.4 / DPI
 WITHIN_MM = 0.1
-DARK = 128
 PEN_MM = 0.35  # of the lines of the outline
 
 JOB = """
@@ -73,67 +70,41 @@ def printed(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFac
     folder = tmp_path_factory.mktemp("printed")
     (folder / "page.pdf").write_bytes(typeset(head_of(rack, paper, DAY), _pages(rack, paper)[:1], DAY))
     subprocess.run(["pdftoppm", "-r", str(DPI), "-gray", "-singlefile", "page.pdf", "page"], cwd=folder, check=True)
-    return Print(_read(folder / "page.pgm"), rack.cope_templates[0].template)
-
-
-def _read(file: Path) -> Grey:
-    """A binary PGM file (https://netpbm.sourceforge.net/doc/pgm.html) as rows of grey."""
-    kind, width, height, _, rest = file.read_bytes().split(maxsplit=4)
-    assert kind == b"P5"
-    count = int(width) * int(height)
-    return np.frombuffer(rest[-count:], dtype=np.uint8).reshape(int(height), int(width))
-
-
-def _runs(line: Grey) -> Floats:
-    """First and one past the last place of each dark run along a line of pixels, (k, 2) [mm]."""
-    edges = np.flatnonzero(np.diff(np.concatenate([[False], line < DARK, [False]]).astype(int)))
-    return np.asarray(edges.reshape(-1, 2) * MM)
+    return Print(read(folder / "page.pgm"), rack.cope_templates[0].template)
 
 
 def _longest(grey: Grey) -> tuple[int, Floats]:
     """The row with the longest dark run, and that run [mm]."""
     best, at = np.zeros(2), 0
     for row in np.flatnonzero((grey < DARK).sum(axis=1) > 40 / MM):
-        found = _runs(grey[row])
+        found = runs(grey[row])
         run = found[np.argmax(found[:, 1] - found[:, 0])]
         if run[1] - run[0] > best[1] - best[0] + MM / 2:
             best, at = run, int(row)
     return at, best
 
 
-def _ruler_row(grey: Grey) -> int:
-    """The row of the line that the ruler across stands on: the only one that carries 97 ticks close below it."""
-    for row in np.flatnonzero((grey < DARK).sum(axis=1) > 145 / MM):
-        if len(_runs(grey[row + round(1.5 / MM)])) >= 97 and len(_runs(grey[row - round(1.5 / MM)])) >= 151:
-            return int(row)
-    raise AssertionError("no ruler on the page")
-
-
-def _ticks(line: Grey, count: int) -> Floats:
-    return np.asarray(_runs(line).mean(axis=1)[:count])
-
-
 def test_printed_rulers_are_to_scale(printed: Print) -> None:
-    row = _ruler_row(printed.grey)
-    millimetres = _ticks(printed.grey[row - round(2.0 / MM)], 151)
+    row = ruler_row(printed.grey)
+    millimetres = ticks(printed.grey[row - round(2.0 / MM)], 151)
     assert np.abs(millimetres - millimetres[0] - np.arange(151)).max() < WITHIN_MM
-    sixteenths = _ticks(printed.grey[row + round(2.0 / MM)], 97)
+    sixteenths = ticks(printed.grey[row + round(2.0 / MM)], 97)
     assert np.abs(sixteenths - sixteenths[0] - np.arange(97) * 25.4 / 16).max() < WITHIN_MM
 
 
 def test_printed_upright_ruler_is_to_scale(printed: Print) -> None:
-    row = _ruler_row(printed.grey)
+    row = ruler_row(printed.grey)
     part = printed.grey[row - round(24 / MM) : row + round(14 / MM)]
-    columns = np.flatnonzero([(_runs(part[:, k]) @ [-1, 1]).max(initial=0) > 29 for k in range(part.shape[1])])
+    columns = np.flatnonzero([(runs(part[:, k]) @ [-1, 1]).max(initial=0) > 29 for k in range(part.shape[1])])
     line = int(np.median(columns))
     for away, step, count in ((-2.0, 1.0, 31), (2.0, 25.4 / 16, 17)):
-        up = _runs(part[:, line + round(away / MM)]).mean(axis=1)[::-1][:count]
+        up = runs(part[:, line + round(away / MM)]).mean(axis=1)[::-1][:count]
         assert np.abs(up[0] - up - np.arange(count) * step).max() < WITHIN_MM
 
 
 def _below(printed: Print) -> tuple[Grey, int, Floats]:
     """The page under the rulers, the row of the template's base line in it, and from where to where that reaches."""
-    start = _ruler_row(printed.grey) + round(14 / MM)
+    start = ruler_row(printed.grey) + round(14 / MM)
     part = printed.grey[start : -round(25 / MM)]
     row, base = _longest(part)
     return part, row, base
@@ -147,7 +118,7 @@ def test_printed_template_is_as_wide_as_the_tube_is_round(printed: Print) -> Non
 def test_printed_line_is_as_high_as_computed(printed: Print) -> None:
     part, row, base = _below(printed)
     template = printed.template
-    middle = _runs(part[:, round((base.mean() + 3.1) / MM)])
+    middle = runs(part[:, round((base.mean() + 3.1) / MM)])
     foot = float(middle[np.argmin(np.abs(middle.mean(axis=1) - row * MM))].mean())
     checked = 0
     for x in np.linspace(2.0, template.girth - 2.0, 41):
@@ -155,7 +126,7 @@ def test_printed_line_is_as_high_as_computed(printed: Print) -> None:
         near_a_line = min(abs(x - line.at) for line in template.lines) < 1
         if near_a_line or square < BAND + 2 or bevelled - square < 1:
             continue
-        column = _runs(part[:, round((base[0] + PEN_MM / 2 + x) / MM)])
+        column = runs(part[:, round((base[0] + PEN_MM / 2 + x) / MM)])
         heights = foot - column.mean(axis=1)
         assert np.abs(heights - square).min() < WITHIN_MM
         checked += 1
@@ -163,16 +134,16 @@ def test_printed_line_is_as_high_as_computed(printed: Print) -> None:
 
 
 def test_a_page_says_what_the_template_serves_and_where_it_goes() -> None:
-    page, other = _pages(_rack())
+    (page,) = _pages(_rack())
     template = _rack().cope_templates[0].template
     assert page.content["mark"] == template.mark == "B1"
     rows = page.content["uses"]["rows"]
-    assert [row[:3] for row in rows] == [["B1", "start", "A1"]]
-    # the rail slopes: with the seams in line, the finish is cut the other way round
-    assert [row[:3] for row in other.content["uses"]["rows"]] == [["B1", "finish", "A1"]]
+    # the rail slopes: the finish takes the same paper, half way round from the scribed line
+    assert [row[:3] for row in rows] == [["B1", "start", "A1"], ["B1", "finish, turned", "A1"]]
     assert rows[0][3] == f"{template.placement.distance:.1f} mm"
     told = " ".join(page.content["how"])
     assert "the seams of both ends lie on it" in told
+    assert "half way round" in told
     assert f"{template.gap:.1f} mm" in told
 
 

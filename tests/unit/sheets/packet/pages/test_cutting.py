@@ -5,6 +5,7 @@ from decimal import Decimal
 import pytest
 
 from fitwright.assess import Assessment
+from fitwright.making.bench import blocks_to_cut
 from fitwright.making.cutting import Bar, CuttingPlan, PlannedBar, PlannedCut
 from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.pages.cutting import NO_PLAN, cutting_pages
@@ -17,7 +18,7 @@ def _pages(assessment: Assessment) -> list[Page]:
 
 def test_every_setting_is_told_once_longest_first() -> None:
     assessment = stand()
-    for page in _pages(assessment):
+    for page in _pages(assessment)[: len(assessment.stocks)]:
         label = page.title.removeprefix("Cutting: ")
         groups = [group for group in assessment.cut_groups if group.stock == label]
         rows = page.content["settings"]["rows"]
@@ -28,7 +29,7 @@ def test_every_setting_is_told_once_longest_first() -> None:
 
 def test_every_piece_is_on_a_bar() -> None:
     assessment = stand()
-    for page in _pages(assessment):
+    for page in _pages(assessment)[: len(assessment.stocks)]:
         plan = assessment.cutting_plans[page.title.removeprefix("Cutting: ")]
         assert sum(bar["bars"] for bar in page.content["bars"]) == len(plan.bars)
         assert [bar["picture"] for bar in page.content["bars"]] == list(page.pictures)
@@ -89,3 +90,18 @@ def test_many_short_cuts_are_told_in_words(count: int) -> None:
     assert told
     assert told[0].startswith("In this order: ")
     assert f"{100 + 3 * (count - 1):.1f}" in told[0]
+
+
+def test_blocks_for_the_bench_have_a_page_with_stop_settings_of_their_own() -> None:
+    assessment = stand()
+    (page,) = _pages(assessment)[len(assessment.stocks) :]
+    blocks = blocks_to_cut(assessment.bench)
+    assert page.title == "Blocks for the bench"
+    assert blocks[0].stock in page.content["how"]
+    rows = page.content["settings"]["rows"]
+    assert sorted((row[1], row[3], row[5]) for row in rows) == sorted(
+        (f"{block.length:.1f} mm", block.letter, block.quantity) for block in blocks
+    )
+    assert rows[0][0] == str(len(assessment.cut_groups) + 1)
+    drawn = sum(bar["bars"] for bar in page.content["bars"])
+    assert drawn == len(assessment.blocks.plans[blocks[0].stock].bars)

@@ -48,10 +48,12 @@ def test_rags_are_told_where_oil_is_put_on_and_nowhere_else(pages: dict[str, Pag
     assert all(title.startswith("Oil") for title in told)
 
 
-def test_the_schedule_begins_when_the_sheets_are_made_and_says_that_it_is_late(pages: dict[str, Page]) -> None:
+def test_the_schedule_begins_on_the_day_after_the_sheets_are_made_and_says_that_it_is_late(
+    pages: dict[str, Page],
+) -> None:
     # made on Tuesday 5 January 2027, which is the day it is due
     said = " ".join(pages["schedule"].content["said"])
-    assert "Begun on Tuesday 5 January 2027 by one person" in said
+    assert "Begun on Wednesday 6 January 2027 by one person" in said
     assert "days too late" in said
     assert "no order of work is done earlier" in said
 
