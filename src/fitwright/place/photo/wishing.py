@@ -123,7 +123,7 @@ def sizes_on_sale(shop: Shop, stock: Stock, dimension: str) -> tuple[float, ...]
 
     >>> from fitwright.shop import default_shop
     >>> sizes = sizes_on_sale(default_shop("inch"), parse_stock("round tube 1 1/8 x 16 ga", unit="inch"), "od")
-    >>> [size / 25.4 for size in sizes][:3]
+    >>> [round(size / 25.4, 3) for size in sizes][:3]
     [0.875, 1.0, 1.125]
     """
     labels = tuple(dict.fromkeys(bar.label for bar in shop.stock_lengths))

@@ -55,7 +55,7 @@ def adjust(model: Model, measured: Floats, spreads: Floats, start: Floats) -> Ad
     the others give it.
 
     >>> found = adjust(lambda x: np.array([x[0], x[0]]), np.array([10.0, 12.0]), np.ones(2), np.zeros(1))
-    >>> float(found.unknowns[0]), found.off.tolist(), [round(w, 3) for w in found.normalised.tolist()]
+    >>> float(found.unknowns[0]), found.off.round(9).tolist(), [round(w, 3) for w in found.normalised.tolist()]
     (11.0, [-2.0, 2.0], [-1.414, 1.414])
     """
     unknowns = start.astype(float)

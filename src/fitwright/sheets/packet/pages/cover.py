@@ -22,6 +22,7 @@ WIDE, HIGH, LOW = 92.0, 92.0, 44.0  # room for the picture, lower the more there
 A_FINDING = 9.0  # what one takes of the page [mm]
 LONGEST_UNIT = 3
 MOST_ADVICE = 150  # letters of advice on the cover
+ROOM_FOR_ADVICE = 8  # findings; of more than that, the tight ones are told what to do about on the sheet of checks
 SAID = ("currency",)  # units that `amount` does not write
 
 
@@ -35,8 +36,8 @@ def cover_page(assessment: Assessment, whole: Drawing, cautions: Sequence[Cautio
         "job": breakable(job.name),
         "facts": [[name, breakable(value)] for name, value in _facts(assessment) if value],
         "summary": summary(findings),
-        "findings": urgent_table([replace(found, advice=shortened(found.advice)) for found in urgent], job.style),
-        "more": _held(held, len(findings)),
+        "findings": urgent_table(_told_on_cover(urgent), job.style),
+        "more": _held(held, len(findings), _is_crowded(urgent)),
         "cautions": [_named(caution) for caution in cautions] or ["none of the usual ones applies"],
     }
     return Page(
@@ -44,10 +45,24 @@ def cover_page(assessment: Assessment, whole: Drawing, cautions: Sequence[Cautio
     )
 
 
-def _held(held: int, total: int) -> str | None:
-    if not held:
-        return None
-    return f"{'All ' if held == total else ''}{held} {'check holds' if held == 1 else 'checks hold'}: see “{CHECKS}”."
+def _told_on_cover(urgent: Sequence[Finding]) -> list[Finding]:
+    """What is urgent, with what to do about it as far as there is room: always where something fails."""
+    if not _is_crowded(urgent):
+        return [replace(found, advice=shortened(found.advice)) for found in urgent]
+    return [
+        replace(found, advice="" if found.verdict is Verdict.TIGHT else shortened(found.advice)) for found in urgent
+    ]
+
+
+def _is_crowded(urgent: Sequence[Finding]) -> bool:
+    return len(urgent) > ROOM_FOR_ADVICE
+
+
+def _held(held: int, total: int, crowded: bool) -> str | None:
+    holds = f"{'All ' if held == total else ''}{held} {'check holds' if held == 1 else 'checks hold'}"
+    if crowded:
+        return f"{holds}. They, and what to do about what is tight: see “{CHECKS}”."
+    return f"{holds}: see “{CHECKS}”." if held else None
 
 
 def _named(caution: Caution) -> str:
@@ -55,9 +70,11 @@ def _named(caution: Caution) -> str:
 
 
 def checks_page(assessment: Assessment) -> Page | None:
-    """Every check that holds, with its numbers and where its rule comes from."""
+    """Every check that holds, with its numbers and its rule's source; first the others, where the cover is short."""
     style = assessment.job.style
-    held = [found for found in by_urgency(list(assessment.all_findings)) if found.verdict is Verdict.HOLDS]
+    findings = by_urgency(list(assessment.all_findings))
+    held = [found for found in findings if found.verdict is Verdict.HOLDS]
+    urgent = [found for found in findings if found.verdict is not Verdict.HOLDS]
     if not held:
         return None
     columns: list[ColumnTold] = [
@@ -73,8 +90,10 @@ def checks_page(assessment: Assessment) -> Page | None:
         )
         for worst, subjects in _alike(held)
     ]
-    intro = "All of these hold. Where one line stands for several parts, its value is the one nearest to the limit."
-    return Page("listing", CHECKS, {"intro": [intro], "tables": [table(columns, rows)], "small": True})
+    first = "First what does not simply hold, and what to do about it. " if _is_crowded(urgent) else ""
+    intro = f"{first}Where one line of what holds stands for several parts, its value is the one nearest to the limit."
+    tables = [urgent_table(urgent, style)] if first else []
+    return Page("listing", CHECKS, {"intro": [intro], "tables": [*tables, table(columns, rows)], "small": True})
 
 
 def _with_word(found: Finding) -> str:

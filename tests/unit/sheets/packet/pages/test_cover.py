@@ -51,9 +51,24 @@ def test_the_picture_is_the_piece_without_marks(cover: Page) -> None:
 def test_checks_that_hold_are_on_a_page_of_their_own() -> None:
     page = checks_page(stand())
     assert page is not None
-    rows = page.content["tables"][0]["rows"]
+    rows = page.content["tables"][-1]["rows"]
     checks = {found.check for found in stand().all_findings if found.verdict is Verdict.HOLDS}
     assert {row[1][0].split(" [")[0] for row in rows} == checks
+
+
+@pytest.mark.parametrize(("many", "on_cover"), [(8, True), (9, False)])
+def test_a_crowded_cover_leaves_what_to_do_to_the_checks(many: int, on_cover: bool) -> None:
+    assessment = stand()
+    tight = [Finding("space", f"gap {k}", "gap", Verdict.TIGHT, advice="measure again") for k in range(many - 1)]
+    fails = Finding("space", "door", "gap", Verdict.FAILS, advice="move the door")
+    held = Finding("space", "top", "gap", Verdict.HOLDS, 30.0, 10.0, 20.0, "mm", "a source")
+    assessment.__dict__["all_findings"] = (fails, *tight, held)
+    cover = cover_page(assessment, arrangement_drawing(assessment, A4, date(2027, 1, 5)), ())
+    told, checks = str(cover.content["findings"]), checks_page(assessment)
+    assert checks is not None
+    assert "move the door" in told
+    assert ("measure again" in told) == on_cover
+    assert ("measure again" in str(checks.content["tables"])) != on_cover
 
 
 def test_a_unit_that_is_a_phrase_stands_with_its_check() -> None:
