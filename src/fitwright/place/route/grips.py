@@ -58,7 +58,7 @@ def holds(piece: Piece, bulk: Bulk, stance: Stance) -> tuple[Hold, ...]:
 
     The hands of a person are as level as can be, on either side of the line through the centre of mass.
     """
-    grips = [grip for grip in _grips(piece) if _within(bulk, grip.at)]
+    grips = _within(bulk, list(_grips(piece)))
     grips = [grip for grip in grips if not grip.edged] or grips
     stiffest = max((grip.stiff for grip in grips), default=0.0)
     grips = [grip for grip in grips if grip.stiff >= STIFF * stiffest]
@@ -144,7 +144,7 @@ def _from_end(path: Path, along: float, length: float) -> tuple[float, str]:
     return min(along, length - along), f"the {words[int(way[axis] > 0)]} end"
 
 
-def _within(bulk: Bulk, at: Floats) -> bool:
-    """Whether a place belongs to what is carried: one half does not reach into the other."""
+def _within(bulk: Bulk, grips: list[Grip]) -> list[Grip]:
+    """The places that belong to what is carried: one half does not reach into the other."""
     low, high = bulk.points.min(axis=0), bulk.points.max(axis=0)
-    return bool(((at >= low) & (at <= high)).all())
+    return [grip for grip in grips if bool(((grip.at >= low) & (grip.at <= high)).all())]
