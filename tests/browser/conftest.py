@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 WITHOUT = "Debian's chromium is not installed: apt-get install chromium (make setup does it for root)"
 SCREEN = {"width": 1440, "height": 900}
-WAITS_MS = 30_000
+WAITS_MS = 120_000
 
 
 @pytest.fixture(scope="session")

@@ -26,7 +26,7 @@ FLAGS = (
     "--use-angle=swiftshader",
     "--enable-unsafe-swiftshader",
 )
-DEADLINE = 60.0
+DEADLINE = 180.0
 ADDRESS = re.compile(r"at (http://127\.0\.0\.1:(\d+))")
 WITHOUT_NETWORK = {"PYTHONUNBUFFERED": "1", "PYTHONPATH": str(Path(__file__).parents[2] / "src")}
 

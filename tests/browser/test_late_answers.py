@@ -52,7 +52,7 @@ def test_a_poll_of_the_earlier_state_does_not_stop_the_newer_findings(page: Page
     until(page, lambda: len(polls) > 1, SOON_MS)
     page.unroute(FINDINGS)
     lists[-1].continue_()
-    expect(page.locator(".finding.fails").first).to_contain_text("gap on the", timeout=10_000)
+    expect(page.locator(".finding.fails").first).to_contain_text("gap on the")
     expect_written(jobs, "width", "36 1/2")
 
 

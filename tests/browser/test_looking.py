@@ -43,7 +43,7 @@ PAGES = {
     "archived": "/archived",
     "trouble": "/jobs/nothing",
 }
-SLOWEST_MS = 180_000
+SLOWEST_MS = 600_000
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 READY = {
     "readings": "#enter-title",

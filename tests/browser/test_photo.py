@@ -31,7 +31,7 @@ def text_of(jobs: Path) -> str:
 
 def soon(jobs: Path, pattern: str) -> str:
     """What the file has, once it has it."""
-    ends = time.monotonic() + 30
+    ends = time.monotonic() + 120
     while not (found := re.search(pattern, text_of(jobs))) and time.monotonic() < ends:
         time.sleep(0.05)
     assert found is not None, f"the file never had {pattern}"

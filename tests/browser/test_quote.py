@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from playwright.sync_api import Page
 
 STAND = "/jobs/stand"
-SLOWEST_MS = 180_000
+SLOWEST_MS = 600_000
 
 
 @pytest.fixture

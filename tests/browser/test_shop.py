@@ -113,7 +113,7 @@ def test_it_works_without_scripts(browser: Browser, server: Server, place: Where
     expect(page.locator(".rack")).to_contain_text('60"')
     page.select_option("#built-job", "drying-rack")
     page.get_by_role("button", name="Take its bars off").click()
-    expect(page.locator(".good")).to_contain_text("On the rack:", timeout=90_000)
+    expect(page.locator(".good")).to_contain_text("On the rack:", timeout=600_000)
     page.goto("/shop/quotes")
     page.select_option("#state-1", "accepted")
     page.get_by_role("button", name="Keep Drying rack").click()

@@ -19,7 +19,7 @@ def test_the_packet_is_made_with_progress_and_its_files_can_be_had(page: Page) -
     page.get_by_role("button", name="Make the packet").click()
     expect(page.locator("#making progress")).to_be_visible()
     pdf = page.get_by_role("link", name="packet.pdf")
-    expect(pdf).to_be_visible(timeout=120_000)
+    expect(pdf).to_be_visible(timeout=600_000)
     for name in ("lists.xlsx", "arrangement.dxf", "cut-list.csv"):
         expect(page.get_by_role("link", name=name)).to_be_visible()
     answer = page.request.get(f"{RACK}/files/packet.pdf")

@@ -19,7 +19,7 @@ from fitwright.web.aside import Task, Tell
 
 SECTIONS = ("dims", "space", "brief", "parts")
 """Those whose numbers decide checks; the others name things."""
-NO_NUMBERS = ("rolls_over", "care", "use")
+NO_NUMBERS = ("rolls_over", "care", "use", "route")  # the way in decides no check that is made again here
 MOST = 120
 MORE = 1.1
 NUMBER = re.compile(r"\d+(?:\.\d+)?")
