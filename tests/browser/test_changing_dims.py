@@ -41,7 +41,7 @@ def written(jobs: Path, name: str) -> str:
 
 def expect_written(jobs: Path, name: str, text: str) -> None:
     """The file has a value, soon."""
-    ends = time.monotonic() + 20
+    ends = time.monotonic() + 120
     while written(jobs, name) != text and time.monotonic() < ends:
         time.sleep(0.05)
     assert written(jobs, name) == text
@@ -126,6 +126,36 @@ def test_two_devices_see_each_others_changes_and_conflicts_are_told(
     expect_written(jobs, "height", "74 - 2")
     expect(page.locator("#text-height")).to_have_value("74 - 2")
     other.context.close()
+
+
+def test_two_tabs_of_one_browser_keep_what_is_typed_in_each(page: Page, jobs: Path) -> None:
+    """The store of drafts is shared between tabs: what one saves does not drop what the other has typed."""
+    other = page.context.new_page()
+    open_rack(page)
+    open_rack(other)
+    type_on(other, "width", " + 1")
+    set_dim(page, "width", "31")
+    expect(other.locator("#value-width")).to_contain_text('31"')
+    expect(other.locator("#text-width")).to_have_value("31 1/2 + 1")
+    other.press("#text-width", "Enter")
+    expect(other.locator("#dim-width .dim-said")).to_contain_text("Not saved")
+    assert written(jobs, "width") == "31"
+
+
+def test_what_cannot_be_built_shows_no_sizes_of_what_was(page: Page) -> None:
+    open_rack(page)
+    expect(page.locator("#labels span").first).to_be_visible()
+    set_dim(page, "width", "5")
+    expect(page.locator("#findings")).to_contain_text("cannot be built")
+    expect(page.locator("#canvas.old")).to_be_attached()
+    expect(page.locator("#labels span").first).to_be_hidden()
+
+
+def test_the_page_ends_where_its_contents_end(page: Page) -> None:
+    """On a desk the dims scroll in a place of their own, and leave no empty screen below the piece."""
+    open_rack(page)
+    high = page.evaluate("document.documentElement.scrollHeight")
+    assert high <= max(900, page.evaluate("document.querySelector('main').getBoundingClientRect().bottom")) + 1
 
 
 def test_it_works_without_scripts(browser: Browser, server: Server, jobs: Path) -> None:

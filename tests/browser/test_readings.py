@@ -32,6 +32,11 @@ def test_a_bend_that_is_over_is_kept_and_its_correction_drawn(page: Page, jobs: 
     assert "# outside of the tubes" in text
     expect(page.locator("#changed")).to_contain_text("bend to")
     assert barriers(page) == []
+    field = page.get_by_label("bend 1 of hoop 1", exact=True)
+    expect(field).to_have_value("")
+    page.reload()
+    expect(page.get_by_text("Open bend 1 of hoop 1 by")).to_be_visible()
+    expect(field).to_have_value("")
 
 
 def test_a_word_that_is_no_reading_is_told_with_the_nearest_and_what_was_typed_stays(page: Page) -> None:

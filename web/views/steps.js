@@ -22,5 +22,21 @@ function named() {
 }
 addEventListener("hashchange", named);
 document.addEventListener("htmx:afterSettle", show);
+
+// After "done" the next step comes to the top, opened: else its own "done" would lie where the finger still is.
+let ticked = false;
+document.addEventListener("htmx:beforeSwap", ({ detail }) => {
+  const sent = detail.requestConfig.parameters;
+  ticked = detail.xhr.status < 400 && detail.requestConfig.verb === "post" && sent?.done === "yes";
+});
+document.addEventListener("htmx:afterSettle", () => {
+  if (!ticked) return;
+  ticked = false;
+  const next = document.querySelector(".next a");
+  const card = (next && document.querySelector(next.hash)) ?? document.querySelector(".standing");
+  card.querySelector("details")?.setAttribute("open", "");
+  card.scrollIntoView();
+  card.querySelector("summary")?.focus({ preventScroll: true });
+});
 document.addEventListener("htmx:afterSettle", named, { once: true });
 named();

@@ -123,9 +123,11 @@ class Worker:
     def _run(self, context: SpawnContext | ForkServerContext, given: Given, theirs: Connection) -> None:
         """In a thread: starting a process may take a while, and so may what it tells."""
         process = context.Process(target=_work, args=(given, theirs), daemon=True)
-        if not self.stopped:
-            process.start()
-            self.process = process
+        # where none can be started, as on a machine short of memory, what follows finds nobody at the other end
+        with suppress(EOFError, OSError):
+            if not self.stopped:
+                process.start()
+                self.process = process
         theirs.close()
         if self.stopped and self.process is not None:
             process.terminate()

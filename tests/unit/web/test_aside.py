@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import time
 from functools import partial
+from multiprocessing.context import ForkServerProcess
 
 import pytest
 
@@ -49,6 +50,20 @@ def wrong(assessment: Assessment, tell: Tell) -> None:
 
 def dies(assessment: Assessment, tell: Tell) -> None:
     raise SystemExit(3)
+
+
+def test_a_process_that_cannot_be_started_is_told_and_nobody_waits(monkeypatch: pytest.MonkeyPatch) -> None:
+    def fails(_: ForkServerProcess) -> None:
+        raise EOFError("unexpected EOF")
+
+    async def run() -> None:
+        monkeypatch.setattr(ForkServerProcess, "start", fails)
+        worker, (aside,) = begin(marks)
+        with pytest.raises(FitwrightError, match="ended"):
+            await asyncio.wait_for(aside.result, 30)
+        assert worker.stopped
+
+    in_a_loop(run())
 
 
 def test_a_result_comes_back_with_progress_on_the_way() -> None:

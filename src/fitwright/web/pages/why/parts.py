@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fitwright.assess import Assessment
 from fitwright.making.bending import BendSheet
 from fitwright.piece.model import Board, Mark, Member
-from fitwright.units import Style
+from fitwright.units import FOOT, POUND, Style
 from fitwright.web.dependents import dims_of, users
 from fitwright.web.errors import NotThere
 from fitwright.web.pages.why.dims import dim_input, place_input
@@ -58,7 +58,7 @@ def _member(assessment: Assessment, text: str, mark: Mark, member: Member) -> Re
     answer = style.length(sheet.blank if sheet else member.cut_length)
     steps = _blank(sheet, style) if sheet else _straight(member, style)
     ends = " and ".join(cut.kind.value for cut in member.ends)
-    weight = f"{member.stock.mass_per_m:.3f} kg/m: {style.weight(member.mass)} each, {mark.quantity} of it"
+    weight = f"{_running(member.stock.mass_per_m, style)}: {style.weight(member.mass)} each, {mark.quantity} of it"
     return Reason(
         f"{mark.mark}: {member.part}",
         f"{'blank' if sheet else 'cut'} {answer}",
@@ -93,11 +93,21 @@ def _board(assessment: Assessment, text: str, mark: Mark, board: Board, part: st
     style = assessment.job.style
     size = " × ".join(style.length(x) for x in (board.length, board.width, board.thickness))
     density = board.stock.material.density
-    weight = f"{size} at {density:.0f} kg/m³: {style.weight(board.mass)} each, {mark.quantity} of it"
+    weight = f"{size} at {_dense(density, style)}: {style.weight(board.mass)} each, {mark.quantity} of it"
     rows = (("stock", board.stock.label), ("weight", weight))
     return Reason(
         f"{mark.mark}: {board.role} of {part}", size, (), SAWN, part_inputs(assessment, text, part), rows=rows
     )
+
+
+def _running(kg_per_m: float, style: Style) -> str:
+    inch = style.unit == "inch"
+    return f"{kg_per_m * FOOT / 1000.0 / POUND:.3f} lb/ft" if inch else f"{kg_per_m:.3f} kg/m"
+
+
+def _dense(kg_per_m3: float, style: Style) -> str:
+    inch = style.unit == "inch"
+    return f"{kg_per_m3 * (FOOT / 1000.0) ** 3 / POUND:.1f} lb/ft³" if inch else f"{kg_per_m3:.0f} kg/m³"
 
 
 def _signed(mm: float, style: Style) -> str:

@@ -164,9 +164,11 @@ def test_a_job_that_was_built_changes_the_rack_once(opened: TestClient, place: W
 
 
 def test_recorded_hours_stand_against_the_table(opened: TestClient, place: Where) -> None:
+    assert "Reckoned with" not in opened.get("/shop/hours").text, "columns that nothing stands in"
     with open_records(place) as records:
         records.add_all([Hours(DAY, "Rack", "bend A1", "bend", 2.0, 1, 1.0)] * 3)
     page = opened.get("/shop/hours").text
+    assert "Reckoned with" in page
     assert "5 min, 10 for each setting, 4 for each bend" in page
     factor = hours_factors([HoursSeen("bend", 2.0, 1.0)] * 3)["bend"].factor
     assert 1.3 < factor < 1.7

@@ -41,6 +41,21 @@ def test_the_steps_of_every_part_add_up(name: str) -> None:
         assert abs(total - results[-1]) < 0.8 * len(steps)
 
 
+def test_weights_are_in_the_units_of_the_job() -> None:
+    """Round tube 1 1/8 x 0.065 in of 490 lb/ft3: pi (1.125 - 0.065) 0.065 / 144 x 490 = 0.7366 lb/ft (arithmetic)."""
+    rack = dict(reason_of_part(assessed("drying-rack"), text_of("drying-rack"), "A1").rows)
+    assert float(rack["weight"].split(" lb/ft: ")[0]) == pytest.approx(0.7366, rel=0.005)
+    rail = dict(reason_of_part(assessed("coat-rail"), text_of("coat-rail"), "A1").rows)
+    assert " kg/m: " in rail["weight"]
+    for name, unit in (("drying-rack", "lb/ft³"), ("workbench", "")):
+        assessment = assessed(name)
+        boards = [one.mark for one in assessment.piece.marks if one.mark not in assessment.made]
+        weights = [dict(reason_of_part(assessment, text_of(name), mark).rows)["weight"] for mark in boards]
+        unit = unit or ("lb/ft³" if assessment.job.style.unit == "inch" else "kg/m³")
+        assert any(f" {unit}: " in weight for weight in weights)
+        assert not any("kg/" in weight for weight in weights if unit == "lb/ft³")
+
+
 def metric(step: str) -> float:
     """The first length of a line [mm]."""
     found = re.match(r"[=+−]?\s*((?:\d+ )?\d+(?:/\d+)?(?:\.\d+)?)([+-]?)(\"| mm)", step)
