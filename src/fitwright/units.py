@@ -134,6 +134,15 @@ class Style:
         """The style for what is smaller than the printed step, or comes so often that steps would add up."""
         return Style.inch(Fraction(1, 64)) if self.unit == "inch" else Style(self.unit, Fraction(1, 10))
 
+    def within(self, mm: float) -> str:
+        """How far off a number may be [mm], rounded down to what is read off a tape, and never to nothing.
+
+        >>> Style.inch().within(3.0), Style.metric().within(3.0), Style.inch().within(0.5)
+        ('3/32"', '3.0 mm', '1/32"')
+        """
+        tape = Style.inch(Fraction(1, 32)) if self.unit == "inch" else self
+        return tape.length(max(math.floor(mm / tape.step_mm + 1e-9), 1) * tape.step_mm)
+
     @property
     def step_mm(self) -> float:
         """The printed step [mm]."""

@@ -44,4 +44,5 @@ def built(job: Path, again: bool, bought: bool, day: datetime | None, shop_file:
         click.echo(f"bought: {buy.count} × {buy.what}, {buy.price} {shop.currency} each")
     for bar in done.not_recorded:
         click.echo(f"cross out in the shop file: {bar.label}, {length(bar.length)}")
-    click.echo(f"{done.scrap} offcut{'s' if done.scrap != 1 else ''} shorter than {length(least)} are scrap")
+    said = "offcut is" if done.scrap == 1 else "offcuts are"
+    click.echo(f"scrap: {done.scrap} {said} shorter than {length(least)}")

@@ -38,4 +38,5 @@ def remember(job: Path, shop_file: Path | None, at: str) -> None:
     click.echo(f"{loaded.name}: {len(hours)} times and {len(readings)} readings in the records, {changed} of them new.")
     left = len(loaded.readings) - len(readings)
     if left:
-        click.echo(f"{left} of the readings are of nothing that a step asks for: they stay in the job alone.")
+        said = "1 of the readings is" if left == 1 else f"{left} of the readings are"
+        click.echo(f"{said} of nothing that a step asks for: kept in the job alone.")

@@ -80,7 +80,10 @@ def _die(name: str, tube: Stock, shop: Shop) -> Die:
     die = next((one for one in shop.dies if one.name == " ".join(name.split())), None)
     fitting = ", ".join(one.name for one in shop.dies_for(tube.section) if not one.rolls) or "none"
     if die is None:
-        raise WrongTrial(f"there is no die {name!r} in the shop file: those that take {tube.label} are {fitting}")
+        # a metric maker without a shop file is read in inches: the size as it was read shows it, this says what to do
+        told = f"; a bare number is in the shop's {shop.unit}: give sizes their unit, or --shop"
+        hint = told if fitting == "none" else ""
+        raise WrongTrial(f"there is no die {name!r} in the shop file: those that take {tube.label} are {fitting}{hint}")
     if die.rolls or not die.fits(tube.section):
         said = "are rolls, which have no springback to set" if die.rolls else f"does not take {tube.label}"
         raise WrongTrial(f"{die.name} {said}: those that do are {fitting}")

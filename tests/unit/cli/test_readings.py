@@ -31,3 +31,9 @@ def test_what_follows_as_text_and_as_json(tmp_path: Path) -> None:
     told = json.loads(CliRunner().invoke(main, ["readings", "--json", job]).output)
     assert told["readings"][0]["read_deg"] == 13.3
     assert told["corrections"][0]["kind"] == "bend"
+
+
+def test_a_reading_of_nothing_on_the_piece_is_named_once(tmp_path: Path) -> None:
+    job = folder(tmp_path, "readings:\n  - {of: bend 9 of rail, is: 90}\n")
+    said = " ".join(CliRunner().invoke(main, ["readings", "--quick", job]).output.split())
+    assert "? bend 9 of rail: bends 1 to 4 are there" in said

@@ -106,3 +106,13 @@ def test_records_that_are_none_are_told(place: Path) -> None:
 def test_the_option_names_another_place(tmp_path: Path) -> None:
     run("records", "--records", str(tmp_path / "other.db"))
     assert (tmp_path / "other.db").exists()
+
+
+def test_what_goes_to_scrap_and_what_stays_in_the_job_is_told_in_whole_sentences(tmp_path: Path) -> None:
+    said = run("built", RACK).output
+    assert " offcut is shorter than " in said or " offcuts are shorter than " in said
+    job = tmp_path / "job.yaml"
+    job.write_text(
+        (EXAMPLES / "drying-rack" / "job.yaml").read_text() + "\nreadings:\n  - {of: bend 1 of A1, is: 90}\n"
+    )
+    assert "1 of the readings is of nothing" in run("remember", str(job)).output

@@ -32,6 +32,7 @@ def test_a_measured_piece_takes_the_shops_unit() -> None:
     ("change", "said"),
     [
         ({"die": "1 1/8 x 5"}, "those that take .* are 1 1/8 x 3"),
+        ({"die": "32 x 100", "stock": "round tube 32 x 2"}, "32 x 2 in are none; a bare number is in the shop's inch"),
         ({"die": "rolls 1 1/8"}, "are rolls"),
         ({"stock": "square tube 1 x 16 ga"}, "does not take square tube"),
         ({"stock": "roundish"}, "does not start with a shape"),

@@ -148,7 +148,8 @@ def _mistake(error: ErrorDetails, root: Mapped) -> Mistake:
         case "too_short" | "too_long":
             return _at(place, where, _size_words(error["type"], context))
         case kind if kind in WORDS:
-            return _at(place, where, _form_words(kind, node))
+            accepted = (error["msg"],) if kind == "wrong_form" and not is_empty(node) else ()
+            return _at(place, where, _form_words(kind, node), accepted)
     return _at(place, where, error["msg"], context.get("accepted", ()), context.get("nearest"))
 
 

@@ -25,7 +25,10 @@ class GradedShape(Shape):
     grade: Text | None = Field(None, description="The material, such as stainless 304 or white oak.")
 
 
-StockEntry = Annotated[Annotated[Text, Tag("<value>")] | Annotated[GradedShape, Tag("<mapping>")], by_form]
+StockEntry = Annotated[
+    Annotated[Text, Tag("<value>")] | Annotated[GradedShape, Tag("<mapping>")],
+    by_form("words such as round tube 32 x 2, or {section: lumber 1x4, grade: white pine}"),
+]
 
 
 class JointShape(Shape):

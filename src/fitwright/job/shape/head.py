@@ -78,8 +78,14 @@ class RollsOverShape(Shape):
     gap: LengthText | None = Field(None, description="A joint or grate, its width along the way.")
 
 
-Load = Annotated[Annotated[LoadText, Tag("<value>")] | Annotated[PushShape, Tag("<mapping>")], by_form]
-Cautions = Annotated[Annotated[Text, Tag("<value>")] | Annotated[list[Text], Tag("<list>")], by_form]
+Load = Annotated[
+    Annotated[LoadText, Tag("<value>")] | Annotated[PushShape, Tag("<mapping>")],
+    by_form("a load such as 40 kg, or a push such as {force: 80 N, height: 900 mm}"),
+]
+Cautions = Annotated[
+    Annotated[Text, Tag("<value>")] | Annotated[list[Text], Tag("<list>")],
+    by_form("one word, or a list such as [floor, heat]"),
+]
 
 
 class BriefShape(Shape):

@@ -53,7 +53,10 @@ class EveryShape(Shape):
     count: CountText = Field(description="How many, the first one counted.")
 
 
-Offsets = Annotated[Annotated[list[LengthText], Tag("<list>")] | Annotated[EveryShape, Tag("<mapping>")], by_form]
+Offsets = Annotated[
+    Annotated[list[LengthText], Tag("<list>")] | Annotated[EveryShape, Tag("<mapping>")],
+    by_form("offsets such as [0, 10, 30], or even steps such as {every: 10, count: 3}"),
+]
 
 
 class AroundShape(Shape):
@@ -116,12 +119,18 @@ Ends = Annotated[
     Annotated[EndWord, Tag("<value>")]
     | Annotated[StartFinishShape, Tag("<mapping>")]
     | Annotated[Annotated[list[EndWord], Field(min_length=2, max_length=2)], Tag("<list>")],
-    by_form,
+    by_form("one word such as square, two such as [square, free], or {start: square, finish: free}"),
 ]
-Radius = Annotated[Annotated[LengthText, Tag("<value>")] | Annotated[list[LengthText], Tag("<list>")], by_form]
+Radius = Annotated[
+    Annotated[LengthText, Tag("<value>")] | Annotated[list[LengthText], Tag("<list>")],
+    by_form("one length for every corner, or a list such as [4, 0, 4]"),
+]
 DIRECTION_OR_LINE = ("centre", "heel", *DIRECTION_WORDS[:6])
 
-Follows = Annotated[Annotated[Text, Tag("<value>")] | Annotated[list[Direction], Tag("<list>")], by_form]
+Follows = Annotated[
+    Annotated[Text, Tag("<value>")] | Annotated[list[Direction], Tag("<list>")],
+    by_form("centre, heel or one side, or a list of sides such as [left, back]"),
+]
 
 
 class MemberShape(PlacedShape):
@@ -244,8 +253,14 @@ class FittingShape(BoughtShape):
     size_z: LengthText | None = Field(None, description="Size upward.")
 
 
-Fastener = Annotated[Annotated[Text, Tag("<value>")] | Annotated[FastenerShape, Tag("<mapping>")], by_form]
-Fitting = Annotated[Annotated[Text, Tag("<value>")] | Annotated[FittingShape, Tag("<mapping>")], by_form]
+Fastener = Annotated[
+    Annotated[Text, Tag("<value>")] | Annotated[FastenerShape, Tag("<mapping>")],
+    by_form("its size in words, or keys such as {thread: M6, length: 40 mm}"),
+]
+Fitting = Annotated[
+    Annotated[Text, Tag("<value>")] | Annotated[FittingShape, Tag("<mapping>")],
+    by_form("its name in words, or keys such as {label: hook, height: 30 mm}"),
+]
 
 
 def _one_or_many(value: object) -> str | None:

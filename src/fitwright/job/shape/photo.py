@@ -23,7 +23,10 @@ from fitwright.job.written import Mapped
 SIDES_OF_OPENING = ("width", "depth", "height")
 
 Pixel = Annotated[list[NumberText], Fixed(2, "a place on the picture [u, v]")]
-Mark = Annotated[Annotated[Text, Tag("<value>")] | Annotated[Pixel, Tag("<list>")], by_form]
+Mark = Annotated[
+    Annotated[Text, Tag("<value>")] | Annotated[Pixel, Tag("<list>")],
+    by_form("the name of a spot, or a place on the picture [u, v]"),
+]
 Marks = list[Mark]
 
 
@@ -154,7 +157,10 @@ KnownMeasure = Annotated[
     | Annotated[KnownTubeShape, Tag("<sides>")],
     by_quantity,
 ]
-SpotEntry = Annotated[Annotated[Pixel, Tag("<list>")] | Annotated[SpotShape, Tag("<mapping>")], by_form]
+SpotEntry = Annotated[
+    Annotated[Pixel, Tag("<list>")] | Annotated[SpotShape, Tag("<mapping>")],
+    by_form("a place on the picture [u, v], or {at: [u, v], is: [x, y, z]}"),
+]
 
 
 class DimMarkShape(Shape):
@@ -172,7 +178,10 @@ class DimMarkShape(Shape):
     step: LengthText | None = Field(None, description="What it is rounded to; 1/16 in or 1 mm when not given.")
 
 
-DimEntry = Annotated[Annotated[Text, Tag("<value>")] | Annotated[DimMarkShape, Tag("<mapping>")], by_form]
+DimEntry = Annotated[
+    Annotated[Text, Tag("<value>")] | Annotated[DimMarkShape, Tag("<mapping>")],
+    by_form("measures of the photo, or {from: uprights + tube, held: yes}"),
+]
 
 
 class PhotoShape(Shape):

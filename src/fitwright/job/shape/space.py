@@ -36,8 +36,14 @@ class MeasuredShape(Shape):
     within: LengthText | None = Field(None, description="How nearly it is known, 19 times in 20.")
 
 
-MeasuredItem = Annotated[Annotated[LengthText, Tag("<value>")] | Annotated[MeasuredShape, Tag("<mapping>")], by_form]
-Measured = Annotated[Annotated[LengthText, Tag("<value>")] | Annotated[list[MeasuredItem], Tag("<list>")], by_form]
+MeasuredItem = Annotated[
+    Annotated[LengthText, Tag("<value>")] | Annotated[MeasuredShape, Tag("<mapping>")],
+    by_form("a length, or {at: height, is: length}"),
+]
+Measured = Annotated[
+    Annotated[LengthText, Tag("<value>")] | Annotated[list[MeasuredItem], Tag("<list>")],
+    by_form("one length, or a list such as [33, 33 1/8, 33]"),
+]
 
 
 class LeanShape(Shape):

@@ -98,9 +98,9 @@ def form_of(value: object) -> str | None:
     return "<list>" if isinstance(value, Listed) else "<value>"
 
 
-by_form = Discriminator(
-    form_of, custom_error_type="wrong_form", custom_error_message="this may not be written in this form here"
-)
+def by_form(accepted: str) -> Discriminator:
+    """Picks a branch by the form of what is written; accepted: the forms there are, told where it has none of them."""
+    return Discriminator(form_of, custom_error_type="wrong_form", custom_error_message=accepted)
 
 
 @dataclass(frozen=True)

@@ -65,7 +65,8 @@ def _axis(stop: Stop) -> int:
 
 def _block(block: Block, style: Style) -> str:
     many = "piece" if block.quantity == 1 else "pieces"
-    return f"Block {block.letter}: {block.quantity} {many} of {style.length(block.length)}, {block.stock}: {block.why}."
+    length = style.fine().length(block.length)  # as the list of blocks and the cutting sheet have it
+    return f"Block {block.letter}: {block.quantity} {many} of {length}, {block.stock}: {block.why}."
 
 
 def _clamping(clamps: Sequence[Clamp]) -> str:

@@ -37,7 +37,7 @@ def _set_up(plan: Listing, one: SetUp, after: Sequence[int]) -> int:
 
 def _tack(plan: Listing, one: SetUp, placed: int) -> int:
     style = plan.style
-    wanted = [(line.name, f"{style.length(line.length)} ± {style.length(line.tolerance)}") for line in one.checks]
+    wanted = [(line.name, f"{style.length(line.length)} ± {style.within(line.tolerance)}") for line in one.checks]
     return plan.add(
         "tack", f"Tack {one.name}", one.tacks,
         numbers=[Number("tacks, one on every joint before any has two", f"{one.tacks}")] if one.tacks else [],

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import os
+import sqlite3
 import tempfile
+from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from sqlalchemy import delete, insert, select, text, update
 
-from fitwright.shop.records.errors import CannotOpen
+from fitwright.shop.records.errors import CannotOpen, NotRecords
 from fitwright.shop.records.keeping import Records
 from fitwright.shop.records.opening import copy_file, reading, writing
 from fitwright.shop.records.tables import CHANGES, TABLES
@@ -61,6 +63,9 @@ def restore(records: Records, source: Path, keep_before: Path) -> Restored:
     with tempfile.TemporaryDirectory() as folder:
         own = Path(folder) / source.name
         copy_file(source, own, Where(source))
+        if not _has_tables(own):
+            # an empty file would be made a new one, and all records given up for nothing
+            raise NotRecords(f"{source} is empty, not a backup: name a file that records backup has written")
         with Records(Where(own)) as backup:
             rows = _all_rows(backup)
     kept = None
@@ -69,6 +74,11 @@ def restore(records: Records, source: Path, keep_before: Path) -> Restored:
         kept = keep_before
     _put(records, rows)
     return Restored({name: len(found) for name, found in rows.items()}, kept)
+
+
+def _has_tables(file: Path) -> bool:
+    with closing(sqlite3.connect(file)) as opened:
+        return opened.execute("SELECT 1 FROM sqlite_master").fetchone() is not None
 
 
 def _all_rows(records: Records) -> Rows:

@@ -72,10 +72,10 @@ def shown(value: object) -> str:
 
 
 class BadRows(RecordsError, ValueError):
-    """A list to be taken in with rows that cannot be; `rows` has (number, what is wrong). Nothing was taken in."""
+    """A list to be taken in with rows that cannot be; `rows` has (number, what is wrong). Nothing was done."""
 
-    def __init__(self, name: str, rows: tuple[tuple[int, str], ...]) -> None:
-        head = f"{name}: {len(rows)} thing{'s' if len(rows) != 1 else ''} wrong, nothing was taken in:"
+    def __init__(self, name: str, rows: tuple[tuple[int, str], ...], done: str = "taken in") -> None:
+        head = f"{name}: {len(rows)} thing{'s' if len(rows) != 1 else ''} wrong, nothing was {done}:"
         rest = [f"  and {len(rows) - SHOWN} more"] if len(rows) > SHOWN else []
         super().__init__("\n".join([head, *(f"  row {row}: {said}" for row, said in rows[:SHOWN]), *rest]))
         self.rows = rows

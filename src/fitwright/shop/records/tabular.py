@@ -56,16 +56,16 @@ def read_rows(file: Path) -> Rows:
 
 def write_rows(file: Path, title: str, headings: Sequence[str], rows: Sequence[Sequence[Any]]) -> None:
     """Write a CSV (RFC 4180) or XLSX file; text stays text. Raises BadRows for another ending."""
-    _of_known_kind(file)
+    _of_known_kind(file, "written")
     try:
         file.write_bytes(_as_xlsx(title, headings, rows) if file.suffix.lower() == ".xlsx" else _as_csv(headings, rows))
     except OSError as wrong:
-        raise BadRows(file.name, ((1, f"the file cannot be written: {wrong.strerror or wrong}"),)) from None
+        raise BadRows(file.name, ((1, f"the file cannot be written: {wrong.strerror or wrong}"),), "written") from None
 
 
-def _of_known_kind(file: Path) -> None:
+def _of_known_kind(file: Path, done: str = "taken in") -> None:
     if file.suffix.lower() not in (".csv", ".xlsx"):
-        raise BadRows(file.name, ((1, f"{file.suffix or 'no ending'} is not known: give {ENDINGS}"),))
+        raise BadRows(file.name, ((1, f"{file.suffix or 'no ending'} is not known: give {ENDINGS}"),), done)
 
 
 def _empty(cell: Any) -> bool:

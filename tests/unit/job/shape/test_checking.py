@@ -88,6 +88,19 @@ def test_wrong_forms_in_plain_words(keys: str, where: str, says: str) -> None:
     assert says in mistake.what
 
 
+@pytest.mark.parametrize(
+    ("keys", "accepted"),
+    [
+        (f"stock: t, {PATH}, repeat: {{z: shelves at pitch}}", "{every: 10, count: 3}"),
+        (f"stock: t, {PATH}, radius: {{a: 3}}", "a list such as [4, 0, 4]"),
+        ("bolt: [M6], at: [0, 0, 0]", "{thread: M6, length: 40 mm}"),
+    ],
+)
+def test_a_wrong_form_is_told_with_the_forms_there_are(keys: str, accepted: str) -> None:
+    (mistake,) = told_of_part(keys)
+    assert any(accepted in one for one in mistake.accepted)
+
+
 def test_sections_left_empty_are_not_there() -> None:
     assert parse_job(f"{HEAD}dims:\nspace:\nbrief: ~\njoints:\nparts: {{p: {{stock: t, {PATH}}}}}\n").parts
 

@@ -215,3 +215,12 @@ def test_blocks_are_sawn_before_the_first_set_up() -> None:
     assert [(one.what, one.ticks) for one in sawn.numbers] == [("S1, pine", 2)]
     assert sawn.number in [one.number for one in steps["set up side, 1"].after]
     assert "timber blocks for the bench" not in [step.key for step in built(ASKING)]
+
+
+@pytest.mark.parametrize(("tolerance", "told"), [(15.9, "15.5 mm"), (0.9, "0.5 mm"), (0.1, "0.5 mm")])
+def test_a_step_allows_no_more_than_the_bench_sheet(tolerance: float, told: str) -> None:
+    """Rounded down to what a tape shows: to the nearest half millimetre 15.9 would allow 16."""
+    line = CheckLine("width", 850.0, tolerance)
+    given = replace(GIVEN, set_ups=(SetUp("side", ("Lay A1.",), (line,), False, "", 4, "Bench: side"),))
+    tack = next(step for step in built(given) if step.kind == "tack")
+    assert [one.wanted for one in tack.readings] == [f"850.0 mm ± {told}"]

@@ -75,12 +75,14 @@ def test_an_old_backup_is_brought_up_to_date_and_itself_left_alone(records: Reco
 def test_a_backup_that_cannot_be_used_changes_nothing(filled: Records, tmp_path: Path) -> None:
     before = everything(filled)
     (tmp_path / "letter.txt").write_text("Dear shop, " * 500)
+    (tmp_path / "empty.db").touch()
     newer = tmp_path / "newer.db"
     shutil.copy(OLD / "0002.db", newer)
     with sqlite3.connect(newer) as connection:
         connection.execute("UPDATE alembic_version SET version_num = '0099'")
     for source, wrong in (
         (tmp_path / "letter.txt", NotRecords),
+        (tmp_path / "empty.db", NotRecords),
         (newer, NewerRecords),
         (tmp_path / "no.db", CannotOpen),
     ):

@@ -15,6 +15,13 @@ from tests.unit.shop.records.samples import EACH, OFFCUT, TRIAL, TUBE
 TODAY = date(2027, 2, 9)
 
 
+def test_a_list_that_cannot_be_written_says_so_and_not_that_it_was_not_taken_in(
+    records: Records, tmp_path: Path
+) -> None:
+    with pytest.raises(BadRows, match=r"nothing was written(?s:.*)\.txt is not known: give a file ending in \.csv"):
+        export(records, KINDS["trials"], tmp_path / "list.txt")
+
+
 @pytest.mark.parametrize("ending", ["csv", "xlsx"])
 @pytest.mark.parametrize("record", EACH, ids=lambda record: record.kind)
 def test_a_list_comes_back_as_it_was_written(records: Records, record: Record, ending: str, tmp_path: Path) -> None:

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from fractions import Fraction
 
 from fitwright.assess import Assessment
 from fitwright.findings import Verdict
@@ -208,8 +206,7 @@ def allowed(tolerance: float, style: Style) -> str:
     >>> allowed(3.0, Style.inch()), allowed(3.0, Style.metric()), allowed(0.5, Style.inch())
     ('3/32"', '3.0 mm', '1/32"')
     """
-    tape = Style.inch(Fraction(1, 32)) if style.unit == "inch" else style
-    return tape.length(max(math.floor(tolerance / tape.step_mm + 1e-9), 1) * tape.step_mm)
+    return style.within(tolerance)
 
 
 def _reading(checks: Sequence[Check]) -> str:

@@ -123,11 +123,17 @@ def shortened(advice: str) -> str:
 
     >>> shortened("tack it longer; " + "and so on and on, " * 10)
     'tack it longer; more in findings.csv'
+    >>> shortened("set the feet further apart, or lay a weight in it, or hold the top to the wall " + "very " * 20)
+    'set the feet further apart, or lay a weight in it; more in findings.csv'
     """
     if len(advice) <= MOST_ADVICE:
         return advice
-    clauses = advice[:MOST_ADVICE].split("; ")
-    return "; ".join([*(clauses[:-1] or clauses), "more in findings.csv"])
+    whole = advice[:MOST_ADVICE]
+    for end in ("; ", ", or ", ", ", " "):
+        if end in whole:
+            whole = whole.rpartition(end)[0]
+            break
+    return f"{whole}; more in findings.csv"
 
 
 def urgent_table(findings: Sequence[Finding], style: Style) -> Json:

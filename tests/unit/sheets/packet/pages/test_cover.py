@@ -8,7 +8,7 @@ from fitwright.findings import Finding, Verdict
 from fitwright.sheets.drawing import A4
 from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.pages.arranging import arrangement_drawing
-from fitwright.sheets.packet.pages.cover import checks_page, cover_page, urgent_table
+from fitwright.sheets.packet.pages.cover import checks_page, cover_page, shortened, urgent_table
 from fitwright.units import Style
 from tests.unit.sheets.packet.jobs import stand
 
@@ -40,6 +40,13 @@ def test_each_finding_has_sign_word_and_advice() -> None:
     found = Finding("space", "left", "gap on the left", Verdict.FAILS, 3.0, 10.0, -7.0, "mm", advice="move it")
     (row,) = urgent_table([found], Style.metric())["rows"]
     assert row == [{"sign": "✗", "word": "fails"}, ["space, left: gap on the left", "move it"], "3.0 mm", "10.0 mm"]
+
+
+@pytest.mark.parametrize("most", range(60, 140, 7))
+def test_advice_cut_short_ends_with_a_whole_phrase(most: int) -> None:
+    advice = "spread the feet, or hold the top to the wall, or weld in a plug; " + "x" * most + " and so on" * 20
+    assert shortened(advice) == "spread the feet, or hold the top to the wall, or weld in a plug; more in findings.csv"
+    assert shortened(advice.replace("; ", ", or ")).endswith("a plug; more in findings.csv")
 
 
 def test_the_picture_is_the_piece_without_marks(cover: Page) -> None:
