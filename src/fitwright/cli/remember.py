@@ -26,13 +26,15 @@ def remember(job: Path, shop_file: Path | None, at: str) -> None:
     from fitwright.job import load_job
     from fitwright.making.plan.remembering import hours_of, readings_of
     from fitwright.shop.records.remembered import remember as keep
+    from fitwright.truing.naming import Names
 
     file = job_file(job)
     loaded = load_job(file)
     shop = shop_for(file, shop_file, loaded.style.unit)
-    usual = assess(loaded, shop).steps
+    found = assess(loaded, shop)
+    usual, names = found.steps, Names(found.piece, found.set_ups)
     today = date.today()
-    hours, readings = list(hours_of(loaded, usual, today)), list(readings_of(loaded, usual, today))
+    hours, readings = list(hours_of(loaded, usual, today)), list(readings_of(loaded, usual, today, names.in_full))
     with opened(at, shop) as records:
         changed = keep(records, loaded.name, hours, readings)
     click.echo(f"{loaded.name}: {len(hours)} times and {len(readings)} readings in the records, {changed} of them new.")

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from functools import cached_property
 
-from fitwright.job.readings import WHOLE
+from fitwright.job.readings import WHOLE, Of
 from fitwright.making.bench.groups import Group
 from fitwright.piece.model import Panel, Piece
 from fitwright.truing.errors import TruingError
@@ -55,6 +55,15 @@ class Names:
                 f"{words}: of {word.upper()} there are {len(members)}, so 1 to {len(members)} belongs here"
             )
         return members[nth - 1]
+
+    def in_full(self, of: Of) -> Of:
+        """The same with a member by its own name, where it is told by its mark or its part."""
+        if not of.thing:
+            return of
+        try:
+            return replace(of, thing=self.piece.members[self.member(of.thing)].name)
+        except TruingError:
+            return of
 
     @property
     def marks(self) -> tuple[str, ...]:

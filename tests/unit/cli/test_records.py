@@ -114,5 +114,8 @@ def test_what_goes_to_scrap_and_what_stays_in_the_job_is_told_in_whole_sentences
     job = tmp_path / "job.yaml"
     job.write_text(
         (EXAMPLES / "drying-rack" / "job.yaml").read_text() + "\nreadings:\n  - {of: bend 1 of A1, is: 90}\n"
+        "  - {of: paint thickness, is: 3 mil}\n"
     )
-    assert "1 of the readings is of nothing" in run("remember", str(job)).output
+    said = run("remember", str(job)).output
+    assert "1 readings in the records" in said
+    assert "1 of the readings is of nothing" in said

@@ -4,10 +4,11 @@ asked."""
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 
 from fitwright.job.model import Job
+from fitwright.job.readings import Of
 from fitwright.making.plan.model import AskedReading, Step
 from fitwright.shop.records import Hours, Measured
 
@@ -32,11 +33,16 @@ def hours_of(job: Job, usual: Sequence[Step], today: date) -> Iterator[Hours]:
         )  # fmt: skip
 
 
-def readings_of(job: Job, steps: Sequence[Step], today: date) -> Iterator[Measured]:
-    """The job's readings of what a step asks for; those of anything else have nothing to be held against."""
+def readings_of(
+    job: Job, steps: Sequence[Step], today: date, in_full: Callable[[Of], Of] = lambda of: of
+) -> Iterator[Measured]:
+    """The job's readings of what a step asks for; those of anything else have nothing to be held against.
+
+    in_full: what a reading is of, named as the steps name it (`bend 1 of hoop 1` for `bend 1 of A1`).
+    """
     asked = {one.of: (one, step) for step in steps for one in step.asks if one.asked is not None}
     for reading in job.readings:
-        found = asked.get(str(reading.of))
+        found = asked.get(str(in_full(reading.of)))
         if found is not None:
             one, step = found
             yield _measured(job, one, step, reading.value, reading.within or 0.0, reading.when or today)

@@ -16,6 +16,7 @@ from fitwright.making.ways import own_rates
 from fitwright.shop.learning import learn
 from fitwright.shop.records import Hours, Measured
 from fitwright.shop.records.remembered import remember
+from fitwright.truing.naming import Names
 from fitwright.web.aside import Tell
 from fitwright.web.pages.shop.kept import all_of, equipped, place_of, shown, with_records
 from fitwright.web.trouble import reasons
@@ -48,7 +49,8 @@ def left_by(assessment: Assessment, tell: Tell) -> tuple[list[Hours], list[Measu
     """What a job leaves to the records, against what its steps usually take and ask for."""
     tell("steps", 0.2)
     job, steps, today = assessment.job, assessment.usual_steps, date.today()
-    return list(hours_of(job, steps, today)), list(readings_of(job, steps, today))
+    names = Names(assessment.piece, assessment.set_ups)
+    return list(hours_of(job, steps, today)), list(readings_of(job, steps, today, names.in_full))
 
 
 def _hours(visit: Visit) -> dict[str, Any]:
