@@ -158,3 +158,16 @@ def test_a_piece_that_stands_on_nothing_is_told_in_words(verb: str, tmp_path: Pa
     told = run(verb, str(file))
     assert told.exit_code == 2
     assert "fitwright check says why" in told.output
+
+
+def test_a_folder_in_the_place_of_a_file_is_told_as_one(tmp_path: Path) -> None:
+    told = run("cut", str(tmp_path), "--stock", str(tmp_path))
+    assert told.exit_code == 2
+    assert "this is a folder: a file belongs here" in told.output
+    assert "there is no such file" in run("cut", str(tmp_path / "none.csv"), "--stock", str(tmp_path)).output
+
+
+def test_a_job_has_a_name(tmp_path: Path) -> None:
+    told = run("new", " ", "--from", "workbench", "--to", str(tmp_path))
+    assert told.exit_code == 2
+    assert "a job needs a name" in told.output

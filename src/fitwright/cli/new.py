@@ -8,6 +8,11 @@ from pathlib import Path
 import click
 
 from fitwright.cli.program import WRONG_FILE, main, told
+from fitwright.errors import FitwrightError
+
+
+class NoName(FitwrightError, ValueError):
+    """A job that is to be called nothing."""
 
 
 @main.command()
@@ -26,6 +31,8 @@ def new(name: str | None, starter: str | None, folder: Path) -> None:
     """Make a folder NAME with a job.yaml to change, copied from a starter."""
     from fitwright.job import new_job, starters
 
+    if name is not None and not name.strip():
+        raise NoName('a job needs a name: fitwright new "Hall bench" --from workbench')
     if name is None or starter is None:
         if name is not None:
             click.echo(f"say what {name} starts from, with --from and one of these:", err=True)

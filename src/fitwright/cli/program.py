@@ -41,10 +41,21 @@ def told(command: Callable[P, R]) -> Callable[P, R]:
         except FitwrightError as wrong:
             click.echo(str(wrong), err=True)
         except OSError as wrong:
-            click.echo(f"{wrong.filename or 'file'}: {wrong.strerror or wrong}", err=True)
+            click.echo(f"{wrong.filename or 'file'}: {in_words(wrong)}", err=True)
         sys.exit(WRONG_FILE)
 
     return run
+
+
+def in_words(wrong: OSError) -> str:
+    """What is wrong with a file, and what would do."""
+    if isinstance(wrong, IsADirectoryError):
+        return "this is a folder: a file belongs here"
+    if isinstance(wrong, FileNotFoundError):
+        return "there is no such file or folder"
+    if isinstance(wrong, PermissionError):
+        return "it may not be opened: its owner has to allow it, or choose another place"
+    return wrong.strerror or str(wrong)
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
