@@ -8,6 +8,7 @@ from fitwright.checks.fit_chance import WORDS
 from fitwright.mechanics.variation import Chance
 from fitwright.units import Style
 
+CODE = 3  # letters of a currency, ISO 4217
 SURE = 0.9995  # a chance is never told as certain
 FITS, WANTED = "fits", "fits as wanted"  # demands that there may be one of for each direction
 
@@ -18,7 +19,8 @@ TURN_RAD = math.radians(0.05)
 def amount(value: float | None, unit: str, style: Style) -> str:
     """A value with its unit as the job writes it; empty where there is none.
 
-    Lengths, forces, weights and stresses follow the job's unit; everything else keeps its own, to three figures.
+    Lengths, forces, weights and stresses follow the job's unit; money has its hundredths; everything else keeps its own
+    unit, to three figures.
     """
     if value is None:
         return ""
@@ -32,6 +34,8 @@ def amount(value: float | None, unit: str, style: Style) -> str:
         return style.weight(value)
     if unit == "MPa":
         return style.stress(value)
+    if len(unit) == CODE and unit.isupper():
+        return f"{value:.2f} {unit}"
     figures = f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"
     if unit in ("deg", "°"):
         return f"{value:.1f}°"
