@@ -26,8 +26,9 @@ document.addEventListener("htmx:afterSettle", show);
 // After "done" the next step comes to the top, opened: else its own "done" would lie where the finger still is.
 let ticked = false;
 document.addEventListener("htmx:beforeSwap", ({ detail }) => {
-  const sent = detail.requestConfig.parameters;
-  ticked = detail.xhr.status < 400 && detail.requestConfig.verb === "post" && sent?.done === "yes";
+  const { verb, parameters } = detail.requestConfig;
+  // kept until it is acted on: what other devices do may be swapped in between
+  if (detail.xhr.status < 400 && verb === "post" && parameters?.done === "yes") ticked = true;
 });
 document.addEventListener("htmx:afterSettle", () => {
   if (!ticked) return;
