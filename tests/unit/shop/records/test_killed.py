@@ -83,13 +83,15 @@ def test_killed_200_times_no_kept_record_is_lost_and_none_is_there_by_half(place
             assert connection.execute("PRAGMA integrity_check").fetchone() == ("ok",)
 
 
-def test_two_programs_writing_at_once_lose_no_update_and_the_second_is_told(place: Where) -> None:
+def test_two_programs_writing_at_once_lose_no_update_and_the_second_is_told(place: Where, tmp_path: Path) -> None:
     with open_records(place) as records:
         first = records.add(OFFCUT)
         with program(place) as one, program(place) as other:
-            begins = time.time() + 0.5
+            gate = tmp_path / "gate"
             for writer in (one, other):
-                begin(writer, f"counting 60 {begins}")
+                begin(writer, f"counting 60 {gate}")
+            assert [line(writer) for writer in (one, other)] == [["read"]] * 2
+            gate.touch()  # both have read the same version: only one of them can write it
             refused = [int(line(writer)[1]) for writer in (one, other)]
             assert [line(writer) for writer in (one, other)] == [["ended"]] * 2
         (last,) = records.all(OnHand)

@@ -1,8 +1,8 @@
 """A program that writes records until it is killed, for the tests. Each word on its input begins it once more.
 
 It forks for each, so that the libraries are loaded once. `pairs`: an offcut and what was built, in one change, again
-and again; prints their numbers once they are kept. `counting`: from a moment on, adds one to the count of the only
-offcut so many times.
+and again; prints their numbers once they are kept. `counting`: reads the only offcut, waits until a file is there,
+then adds one to its count so many times.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ import os
 import sys
 import time
 from dataclasses import replace
+from pathlib import Path
 
 from fitwright.shop.records import Built, ChangedMeanwhile, OnHand, where
 from fitwright.shop.records.keeping import open_records
@@ -35,19 +36,21 @@ def pairs(place: str) -> None:
             say("kept", offcut.id, built.id)
 
 
-def counting(place: str, times: int, begin: float) -> None:
-    """Count up, and say how often somebody else was quicker."""
-    refused = 0
+def counting(place: str, times: int, gate: Path) -> None:
+    """Count up, and say how often somebody else was quicker; the first reading is held until the gate is there."""
+    refused, done = 0, 0
     with open_records(where(place)) as records:
-        time.sleep(max(begin - time.time(), 0.0))
-        for _ in range(times):
-            while True:
-                (read,) = records.all(OnHand)
-                try:
-                    records.replace(replace(read, count=read.count + 1))
-                    break
-                except ChangedMeanwhile:
-                    refused += 1
+        (read,) = records.all(OnHand)
+        say("read")
+        while not gate.exists():
+            time.sleep(0.005)
+        while done < times:
+            try:
+                records.replace(replace(read, count=read.count + 1))
+                done += 1
+            except ChangedMeanwhile:
+                refused += 1
+            (read,) = records.all(OnHand)
     say("refused", refused)
 
 
@@ -61,7 +64,7 @@ def main() -> None:
         child = os.fork()
         if child == 0:
             say("pid", os.getpid())
-            pairs(place) if words[0] == "pairs" else counting(place, int(words[1]), float(words[2]))
+            pairs(place) if words[0] == "pairs" else counting(place, int(words[1]), Path(words[2]))
             os._exit(0)
         os.waitpid(child, 0)
         say("ended")
