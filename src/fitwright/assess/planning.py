@@ -15,7 +15,6 @@ from fitwright.making.plan import Rate, Schedule, Step, build_steps, schedule_of
 from fitwright.making.plan.recorded import recorded_rates
 from fitwright.making.ways import own_hours, own_rates
 from fitwright.pricing import Bought, Cost, Price, Worked, buying_list, cost_of, own_margin, price_at
-from fitwright.shop.model import TIMBER
 
 
 class Planned(Sawn):
@@ -69,7 +68,7 @@ class Planned(Sawn):
     @cached_property
     def cost(self) -> Cost:
         """What it costs the shop, line by line; takes what steps and virtual builds take."""
-        steel = sum(m.mass for m in self.piece.members if m.stock.material.kind not in TIMBER)
+        steel = sum(m.mass for m in self.piece.members if not m.stock.material.is_timber)
         plans = with_more(self.cutting_plans, self.blocks.plans)
         worked = Worked(plans, {**self.blocks.stocks, **self.stocks}, self.buying, self.welding, self.finishing,
                         self.steps, self.builds, steel, self.learnt)  # fmt: skip

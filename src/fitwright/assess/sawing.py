@@ -27,7 +27,6 @@ from fitwright.making.cutting import (
 from fitwright.making.cutting.taking import bars_used
 from fitwright.making.ways import end_trim
 from fitwright.piece.model import Mark
-from fitwright.shop.model import TIMBER
 from fitwright.shop.records.rack import BarUsed
 from fitwright.stock import Stock
 
@@ -118,7 +117,7 @@ class Sawn(Prepared):
 
     def _end_trim(self, label: str) -> float:
         stock, working = self.stocks[label], self.shop.working
-        return end_trim(self.shop.saw_for(stock), working, timber=stock.material.kind in TIMBER)
+        return end_trim(self.shop.saw_for(stock), working, timber=stock.material.is_timber)
 
     def _longest_fits(self, label: str) -> bool:
         room = max(bar.length for bar in self._bars(label)) - self._end_trim(label)

@@ -59,9 +59,7 @@ def _food(job: Job, piece: Piece) -> list[Finding]:
 
 def _food_contact(job: Job, piece: Piece) -> list[Finding]:
     basis = "FDA Food Code 4-101.17 as in WAC 246-215-04130"
-    woods = {
-        p.stock.material.name for p in piece.panels if p.stock.material.kind in ("softwood", "hardwood", "plywood")
-    }
+    woods = {p.stock.material.name for p in piece.panels if p.stock.material.is_timber}
     others = sorted(woods - set(HARD_WOODS))
     if not others:
         return [_ask("wood that touches food", basis, f"hard maple is accepted for boards and tables. {LOCAL}")]

@@ -20,7 +20,6 @@ OVERHANG_MM = 100.0
 CREEP = 1.5
 BASIS = "span / N of the brief's rules: comfort and looks, common practice; beam theory of the whole frame"
 CREEP_BASIS = "; x 1.5 for creep of dry timber, NDS 3.5.2"
-WOOD = ("softwood", "hardwood", "plywood")
 
 
 @dataclass(frozen=True, eq=False)
@@ -141,7 +140,7 @@ def _run_finding(job: Job, results: FrameResults, run: Run) -> tuple[float, Find
     figure = job.style.figure
     sag, span, case = sag_of(results, run)
     framed, rules = results.framed, job.brief.rules
-    timber = framed.stocks[run.member].material.kind in WOOD
+    timber = framed.stocks[run.member].material.is_timber
     value, limit = sag * (CREEP if timber else 1.0), span / rules.sag
     name, part = framed.lines[run.member].member.name, framed.lines[run.member].member.part
     finding = at_most(

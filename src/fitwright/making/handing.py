@@ -38,7 +38,8 @@ from fitwright.piece.model import CutKind, Mark, Member, Piece
 from fitwright.stock import Stock
 from fitwright.units import INCH, Style
 
-HEAVY_KG = 23.0  # load constant of the NIOSH lifting equation (from memory)
+# more than this wants two people: load constant of the NIOSH lifting equation, publication 94-110 (from memory)
+HEAVY_KG = 23.0
 GALVANISED = ("galvan", "zinc")
 SQUARE_DEG = 0.05
 WOOD = ("lumber", "board")
@@ -47,7 +48,6 @@ LITRES_A_QUART = 231.0 * INCH**3 / 4e6
 FEET = ("foot", "caster")
 PARALLEL = 0.99
 NOT_IN_LINE_MM = 50.0
-TIMBERS = ("softwood", "hardwood", "plywood")
 
 
 @dataclass(frozen=True, eq=False)
@@ -117,7 +117,7 @@ def _tins(finish: FinishWork) -> Iterator[Line]:
 def _saw(trades: Trades) -> Iterator[SawSetting]:
     for group in trades.groups:
         ends = _ends(group.angle_start_deg, group.angle_end_deg)
-        timber = trades.stocks[group.stock].material.kind in TIMBERS
+        timber = trades.stocks[group.stock].material.is_timber
         yield SawSetting(group.stock, group.setting_mm, ends, group.marks, group.quantity, timber)
 
 

@@ -116,9 +116,8 @@ def _listed(words: list[str]) -> str:
 def _has(word: str, job: Job, piece: Piece) -> bool:
     """Whether the piece has what a line of care is about, by its material, its finish or its parts."""
     wanted = word.lower().rstrip("s")
-    kinds = {member.stock.material.kind for member in piece.members} | {
-        panel.stock.material.kind for panel in piece.panels
-    }
-    timber = kinds & {"softwood", "hardwood", "plywood"}
-    said = [*kinds, *(item.kind for item in piece.hardware), *job.finish.values(), *(part.name for part in job.parts)]
-    return (wanted == "timber" and bool(timber)) or any(wanted in one.lower() for one in said)
+    materials = [member.stock.material for member in piece.members] + [panel.stock.material for panel in piece.panels]
+    timber = any(one.is_timber for one in materials)
+    said = [*(one.kind for one in materials), *(item.kind for item in piece.hardware), *job.finish.values()]
+    said += [part.name for part in job.parts]
+    return (wanted == "timber" and timber) or any(wanted in one.lower() for one in said)

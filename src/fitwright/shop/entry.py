@@ -26,6 +26,17 @@ def unit_of(info: ValidationInfo) -> str:
     return str((info.context or {}).get("unit", "mm"))
 
 
+def one_of(words: tuple[str, ...]) -> Any:
+    """A word of a list, else a mistake that offers the list."""
+
+    def known(value: Any) -> Any:
+        if value not in words:
+            raise PydanticCustomError("unknown_word", "is not known", {"accepted": words})
+        return value
+
+    return BeforeValidator(known)
+
+
 Length = Annotated[float, BeforeValidator(_length), Field(ge=0, le=LONGEST_MM)]
 Size = Annotated[float, BeforeValidator(_length), Field(gt=0, le=LONGEST_MM)]
 Offset = Annotated[float, BeforeValidator(_length), Field(ge=-LONGEST_MM, le=LONGEST_MM)]

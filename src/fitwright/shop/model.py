@@ -272,7 +272,7 @@ class Shop:
 
     def saw_for(self, stock: Stock) -> Saw:
         """The saw that cuts this material; the first where none is meant for it."""
-        wanted = "timber" if stock.material.kind in TIMBER else "metal"
+        wanted = "timber" if stock.material.is_timber else "metal"
         return next((saw for saw in self.saws if saw.cuts == wanted), self.saws[0])
 
     def bars_for(self, stock: Stock) -> tuple[StockLength, ...]:
@@ -310,9 +310,6 @@ class Shop:
         mass = stock.mass_per_m * length / 1000
         price = _cents(self.price_per_kg(stock) * Decimal(str(mass)))
         return StockLength(stock.label, length, price, basis=BY_WEIGHT)
-
-
-TIMBER = ("softwood", "hardwood", "plywood")
 
 
 def groove_size(section: Section) -> tuple[str, float] | None:

@@ -8,7 +8,7 @@ from pydantic import AfterValidator, BeforeValidator, Field, ValidationInfo
 from pydantic_core import PydanticCustomError
 
 from fitwright.errors import FitwrightError
-from fitwright.shop.entry import Count, Entry, Length, Money, Name, Offset, Size, unit_of
+from fitwright.shop.entry import Count, Entry, Length, Money, Name, Offset, Size, one_of, unit_of
 from fitwright.shop.model import MAX_ANGLE, SAW_TURNS
 from fitwright.shop.pricing_schema import DeliveryEntry, MoneyByName, Prices, PricingEntry, TermsEntry, TinPrices
 from fitwright.shop.records.where import ACCEPTED, accepted
@@ -40,15 +40,6 @@ def _label(value: Any, info: ValidationInfo) -> Any:
         raise PydanticCustomError("stock", "{message}", {"message": str(wrong)}) from None
 
 
-def _one_of(words: tuple[str, ...]) -> Any:
-    def known(value: Any) -> Any:
-        if value not in words:
-            raise PydanticCustomError("unknown_word", "is not known", {"accepted": words})
-        return value
-
-    return BeforeValidator(known)
-
-
 def _holds(name: str) -> Any:
     def complete(value: dict[str, Any]) -> dict[str, Any]:
         if name not in value:
@@ -65,8 +56,8 @@ def _where(value: str) -> str:
 
 
 Turn = Annotated[float, BeforeValidator(_angle), Field(gt=0, le=6.3)]
-Shape = Annotated[str, _one_of(SHAPES)]
-Kind = Annotated[str, _one_of(KINDS)]
+Shape = Annotated[str, one_of(SHAPES)]
+Kind = Annotated[str, one_of(KINDS)]
 Label = Annotated[str, BeforeValidator(_label)]
 Corner = tuple[Offset, Offset, Offset]
 

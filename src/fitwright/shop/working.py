@@ -37,7 +37,6 @@ SPREADS = {
 """Errors of making that a spread can be given for, and whether it is a length or an angle."""
 
 DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
-WOODS = ("softwood", "hardwood")
 
 
 @dataclass(frozen=True)

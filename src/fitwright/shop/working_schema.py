@@ -10,23 +10,15 @@ from pydantic import AfterValidator, BeforeValidator, Field, ValidationInfo
 from pydantic_core import PydanticCustomError
 
 from fitwright.errors import FitwrightError
-from fitwright.shop.entry import Entry, Length, unit_of
+from fitwright.shop.entry import Entry, Length, one_of, unit_of
 from fitwright.shop.pricing_schema import Share
-from fitwright.shop.working import DAYS, SPREADS, STEP_KINDS, WOODS, Boards, ShopAir, StepTime, Working
+from fitwright.shop.working import DAYS, SPREADS, STEP_KINDS, Boards, ShopAir, StepTime, Working
+from fitwright.stock.materials import WOODS
 from fitwright.units import parse_angle, parse_length
 
 TEMPERATURE = re.compile(r"(?P<degrees>[-+]?\d+(?:\.\d+)?)\s*°?\s*(?P<scale>[CF]?)", re.IGNORECASE)
 COLDEST, HOTTEST = -20.0, 50.0
 MOST_MINUTES = 10_000.0
-
-
-def _one_of(words: tuple[str, ...]) -> Any:
-    def known(value: Any) -> Any:
-        if value not in words:
-            raise PydanticCustomError("unknown_word", "is not known", {"accepted": words})
-        return value
-
-    return BeforeValidator(known)
 
 
 def _temperature(value: Any, info: ValidationInfo) -> float:
@@ -70,10 +62,10 @@ def _spread(name: str, value: Any, info: ValidationInfo) -> float:
 Usable = Annotated[Share, Field(ge=0.3)]
 Minutes = Annotated[float, Field(ge=0, le=MOST_MINUTES)]
 Temperature = Annotated[float, BeforeValidator(_temperature)]
-Kind = Annotated[str, _one_of(STEP_KINDS)]
-Wood = Annotated[str, _one_of(WOODS)]
-Day = Annotated[str, _one_of(DAYS)]
-SpreadName = Annotated[str, _one_of(tuple(SPREADS))]
+Kind = Annotated[str, one_of(STEP_KINDS)]
+Wood = Annotated[str, one_of(WOODS)]
+Day = Annotated[str, one_of(DAYS)]
+SpreadName = Annotated[str, one_of(tuple(SPREADS))]
 
 
 class WorkEntry(Entry):

@@ -12,6 +12,7 @@ from fitwright.stock.tables import entries, rows
 
 METALS = ("steel", "stainless", "aluminium")
 WOODS = ("softwood", "hardwood")
+TIMBER = (*WOODS, "plywood")
 MOISTURE = 0.12  # at which density and strength of wood are given
 
 
@@ -43,6 +44,11 @@ class Material:
     def is_metal(self) -> bool:
         """Whether it can be welded and bent at all."""
         return self.kind in METALS
+
+    @property
+    def is_timber(self) -> bool:
+        """Whether it is cut, fastened and finished as wood: solid or plywood."""
+        return self.kind in TIMBER
 
 
 def wood_density(specific_gravity: float, moisture: float = MOISTURE) -> float:

@@ -13,6 +13,7 @@ from fitwright.mechanics.variation import Variation
 from fitwright.mechanics.variation.model import Outcome
 from fitwright.mechanics.variation.reading import Probe
 from fitwright.mechanics.variation.reading import Reading as Read
+from fitwright.mechanics.variation.setting import OF_SHELVES
 from fitwright.mechanics.variation.sources import bends_of, copies
 from fitwright.mechanics.variation.stagewise import felt_after, joined_after
 from fitwright.piece.as_made import Moves
@@ -22,7 +23,6 @@ ASKEW_MM = 3.0
 """Ends of a straight part that differ less across its run than this are taken by their mean, so that it stays level and
 plumb on the bench: common practice, what a hand springs straight in a tube while it is tacked."""
 ALIGN = 1e-9
-OF_SHELVES = ("shelf:", "measured:")
 
 
 @dataclass(frozen=True, eq=False)

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from fitwright.job import new_job
+from fitwright.job.starting import JOB_FILE
 from fitwright.web.errors import NotTaken, NotThere
 
-JOB_FILE = "job.yaml"
 ARCHIVED = "archived"
 OWN = ".fitwright"
 LONGEST_NAME = 80

@@ -133,7 +133,7 @@ def _nearly_parallel(solved: Solved) -> list[Doubt]:
 
 
 def _focal(solved: Solved) -> list[Doubt]:
-    expected, spread = solved.estimate.equations.expected, _spread(solved, LOG_FOCAL)
+    expected, spread = solved.estimate.equations.expected, solved.spread(LOG_FOCAL)
     if expected.focal_from != "the usual spread of cameras" or spread < LEARNT * expected.log_focal_sigma:
         return []
     return [
@@ -149,7 +149,7 @@ def _centre(solved: Solved) -> list[Doubt]:
     expected, lens = solved.estimate.equations.expected, solved.estimate.state.lens
     off = float(np.hypot(lens.centre[0] - expected.centre[0], lens.centre[1] - expected.centre[1]))
     if solved.photo.cropped:
-        spread = _spread(solved, CENTRE.start) * lens.half_diagonal
+        spread = solved.spread(CENTRE.start) * lens.half_diagonal
         return [
             Doubt(
                 "cropped",
@@ -166,7 +166,7 @@ def _bow(solved: Solved) -> list[Doubt]:
     scene, lens = solved.estimate.state.unknowns.scene, solved.estimate.state.lens
     pixels = np.vstack([scene.pixels, *(one.pixels for one in scene.straights)])
     reach = float(np.linalg.norm(pixels - np.array(lens.centre), axis=1).max()) / lens.half_diagonal
-    if _spread(solved, BARREL) * reach**2 < UNKNOWN_BOW:
+    if solved.spread(BARREL) * reach**2 < UNKNOWN_BOW:
         return []
     return [
         Doubt(
@@ -180,7 +180,3 @@ def _bow(solved: Solved) -> list[Doubt]:
 def _wide(solved: Solved) -> list[Doubt]:
     wide = [one.name for one in solved.measures if one.plus_minus and one.value and one.plus_minus > WIDE * one.value]
     return [Doubt("wide", f"{', '.join(wide)}: known to no better than 5 % from this picture")] if wide else []
-
-
-def _spread(solved: Solved, unknown: int) -> float:
-    return float(np.sqrt(solved.estimate.covariance[unknown, unknown]))

@@ -13,12 +13,12 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import NDArray
 
+from fitwright.job.beside import MOST_BYTES
 from fitwright.place.photo.mistakes import PictureError
 
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-MOST_BYTES = 80_000_000
 MOST_PIXELS = 50_000_000
 LEAST_SIDE = 32
 MOST_SIDE = 20_000

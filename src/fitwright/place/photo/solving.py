@@ -53,6 +53,10 @@ class Solved:
         """The measures by name."""
         return {one.name: one for one in self.measures}
 
+    def spread(self, unknown: int) -> float:
+        """One standard deviation of an unknown of the camera."""
+        return float(np.sqrt(self.estimate.covariance[unknown, unknown]))
+
 
 def solve(photo: Photo, size: tuple[int, int], exif_35mm: float | None = None, before: Solved | None = None) -> Solved:
     """Work out a photo of a size (width, height) [px].

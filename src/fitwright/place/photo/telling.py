@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from fitwright.job.marks import Photo
 from fitwright.place.photo.doubting import doubts
 from fitwright.place.photo.helping import advice
 from fitwright.place.photo.lens import half_diagonal
@@ -101,11 +102,11 @@ def as_json(solved: Solved) -> dict[str, Any]:
         "camera": {
             "focal_px": lens.focal,
             "focal_35mm": _on_film(solved),
-            "focal_part_plus_minus": LIKELY * _spread(solved, LOG_FOCAL),
+            "focal_part_plus_minus": LIKELY * solved.spread(LOG_FOCAL),
             "centre_px": list(lens.centre),
-            "centre_plus_minus_px": LIKELY * _spread(solved, CENTRE.start) * lens.half_diagonal,
+            "centre_plus_minus_px": LIKELY * solved.spread(CENTRE.start) * lens.half_diagonal,
             "barrel": lens.barrel,
-            "barrel_plus_minus": LIKELY * _spread(solved, BARREL),
+            "barrel_plus_minus": LIKELY * solved.spread(BARREL),
             "expected_from": solved.estimate.equations.expected.focal_from,
         },
         "measures": {
@@ -127,8 +128,8 @@ def as_json(solved: Solved) -> dict[str, Any]:
 
 def camera_line(solved: Solved) -> str:
     """What was found of the camera, in words."""
-    lens, spread = solved.estimate.state.lens, _spread(solved, LOG_FOCAL)
-    bow = f"{100 * lens.barrel:+.1f} ± {100 * LIKELY * _spread(solved, BARREL):.1f} %"
+    lens, spread = solved.estimate.state.lens, solved.spread(LOG_FOCAL)
+    bow = f"{100 * lens.barrel:+.1f} ± {100 * LIKELY * solved.spread(BARREL):.1f} %"
     down = math.degrees(math.asin(float(np.clip(-solved.estimate.state.rotation[2, 2], -1, 1))))
     return (
         f"camera: sees as {_on_film(solved):.0f} mm on 35 mm film (within {100 * LIKELY * spread:.0f} %), "
@@ -140,5 +141,7 @@ def _on_film(solved: Solved) -> float:
     return solved.estimate.state.lens.focal * DIAGONAL_35MM / (2 * half_diagonal(*solved.size))
 
 
-def _spread(solved: Solved, unknown: int) -> float:
-    return float(np.sqrt(solved.estimate.covariance[unknown, unknown]))
+def labels(photo: Photo) -> dict[str, str]:
+    """What is written on the picture beside known lengths (letters) and measures (numbers)."""
+    known = {name: chr(ord("A") + k % 26) for k, name in enumerate(photo.known)}
+    return {**known, **{name: str(k) for k, name in enumerate(photo.measures, 1)}}

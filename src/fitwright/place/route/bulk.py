@@ -11,6 +11,7 @@ from fitwright.piece import Member, Piece, trimmed
 from fitwright.piece.envelope import hardware_box
 from fitwright.piece.model import Hardware, Panel
 from fitwright.piece.path import Arc
+from fitwright.place.route.convex import outermost
 from fitwright.place.route.model import Bulk, Lump
 
 Floats = NDArray[np.float64]
@@ -88,17 +89,8 @@ def _cut(lump: Lump, axis: int, at: float, way: float) -> Lump | None:
     share = d_in[:, None] / (d_in[:, None] - d_out[None, :])
     crossed = inside[:, None, :] + share[..., None] * (outside[None, :, :] - inside[:, None, :])
     reach = float(depth.max() - depth.min())
-    corners = _hull(np.vstack([inside, crossed.reshape(-1, 3)]))
+    corners = outermost(np.vstack([inside, crossed.reshape(-1, 3)]))
     return Lump(corners, lump.mass * float(depth.max()) / max(reach, 1e-9), lump.of)
-
-
-def _hull(points: Floats) -> Floats:
-    from scipy.spatial import ConvexHull, QhullError
-
-    try:
-        return np.asarray(points[ConvexHull(points).vertices])
-    except QhullError:
-        return points
 
 
 def _member(member: Member, piece: Piece) -> Iterable[Lump]:

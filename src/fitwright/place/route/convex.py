@@ -23,7 +23,7 @@ def hull(points: Floats) -> Floats:
     [[0.0, 0.0], [2.0, 0.0], [2.0, 2.0], [0.0, 2.0]]
     """
     if len(points) > MANY:
-        points = _outermost(points)
+        points = outermost(points)
     ordered = sorted({(float(x), float(y)) for x, y in points.tolist()})
     if len(ordered) < 3:
         return np.array(ordered)
@@ -31,8 +31,8 @@ def hull(points: Floats) -> Floats:
     return np.array(lower[:-1] + upper[:-1])
 
 
-def _outermost(points: Floats) -> Floats:
-    """Those of many points that are corners of the hull; all of them when they lie on a line."""
+def outermost(points: Floats) -> Floats:
+    """Those of many points (n, 2) or (n, 3) that are corners of their hull; all of them when they lie flat."""
     from scipy.spatial import ConvexHull, QhullError
 
     try:

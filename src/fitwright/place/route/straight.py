@@ -40,32 +40,26 @@ def shadow(outline: Floats) -> Shadow:
 
 def corridor_trial(one: Corridor, bulk: Bulk, stance: Stance) -> Trial:
     """Along a passage, at the heading at which it is narrowest."""
-    seen = shadow(plan(bulk, stance))
-    at = int(np.argmin(seen.widths))
-    held = Held(bulk, stance, lift_of(bulk, stance))
-    reach = float(seen.lengths[at]) / 2 + PAST
-    return Trial(
-        stance,
-        (one.width - float(seen.widths[at])) / 2,
-        one.height - height(bulk, stance) - held.lift,
-        "the walls",
-        lambda: _straight(held, float(seen.headings[at]), -reach, one.length + reach),
-        rolled=rolls(bulk, stance),
-    )
+    return _narrowest(one.width, one.height, one.length, "the walls", bulk, stance)
 
 
 def door_trial(one: Door, bulk: Bulk, stance: Stance) -> Trial:
     """Straight through a door, with room for it before and behind."""
+    return _narrowest(one.clear, one.height, one.jamb, "the door", bulk, stance)
+
+
+def _narrowest(wide: float, high: float, deep: float, against: str, bulk: Bulk, stance: Stance) -> Trial:
+    """Straight through something of a width, height and depth [mm], at the heading at which the piece is narrowest."""
     seen = shadow(plan(bulk, stance))
     at = int(np.argmin(seen.widths))
     held = Held(bulk, stance, lift_of(bulk, stance))
     reach = float(seen.lengths[at]) / 2 + PAST
     return Trial(
         stance,
-        (one.clear - float(seen.widths[at])) / 2,
-        one.height - height(bulk, stance) - held.lift,
-        "the door",
-        lambda: _straight(held, float(seen.headings[at]), -reach, one.jamb + reach),
+        (wide - float(seen.widths[at])) / 2,
+        high - height(bulk, stance) - held.lift,
+        against,
+        lambda: _straight(held, float(seen.headings[at]), -reach, deep + reach),
         rolled=rolls(bulk, stance),
     )
 

@@ -14,9 +14,9 @@ from fitwright.job.written import Mapped, Node, Written
 from fitwright.pricing.exploring.trying import Point, Setting
 from fitwright.shop import Shop
 from fitwright.stock import Stock, StockError, materials, parse_stock
+from fitwright.stock.materials import WOODS
 
 AS_IT_IS = "as it is"
-TIMBER = ("softwood", "hardwood")
 SAME = 1e-3
 FEW = 2  # of something of which one can be left out
 
@@ -123,7 +123,7 @@ def _woods(root: Mapped, job: Job) -> Iterator[Offer]:
     """All timber in another wood."""
     timber = [
         name for name in dict.fromkeys(_stock_names(job))
-        if name in job.stock and job.stock[name].material.kind in TIMBER
+        if name in job.stock and job.stock[name].material.kind in WOODS
     ]  # fmt: skip
     if not timber:
         return

@@ -12,15 +12,11 @@ from fitwright.assess import Assessment
 from fitwright.checks.asked import WORDS
 from fitwright.findings import Verdict
 from fitwright.job.model import Job
+from fitwright.making.handing import GALVANISED, HEAVY_KG
 
-METALS = frozenset({"steel", "stainless", "aluminium"})
-TIMBERS = frozenset({"softwood", "hardwood", "plywood"})
-# more than this wants two people: load constant of the NIOSH lifting equation, publication 94-110 (from memory) [kg]
-ONE_PERSON_KG = 23.0
 OWN = "For this job"
 OILS = ("oil",)
 PAINTS = ("paint", "enamel", "lacquer", "primer", "prime", "varnish", "stain", "powder", "oil")
-COATED = ("galvan", "zinc")
 
 DEFER = (
     "For furniture at rest or pushed by hand; not for lifting people, not for buildings, not for vehicles on the road. "
@@ -71,20 +67,19 @@ def conditions(assessment: Assessment) -> frozenset[str]:
 
 def _of_materials(assessment: Assessment) -> dict[str, bool]:
     members = assessment.piece.members
-    boards = {board.stock.material.kind for panel in assessment.piece.panels for board in panel.boards}
-    kinds = {member.stock.material.kind for member in members} | boards
-    welded = {member.stock.material.kind for member in members if member.fastened == "welded"}
+    boards = [board.stock.material for panel in assessment.piece.panels for board in panel.boards]
+    materials = [*(member.stock.material for member in members), *boards]
     return {
-        "stainless": "stainless" in kinds,
-        "metal": bool(kinds & METALS),
-        "welding": bool(welded & METALS),
-        "timber": bool(kinds & TIMBERS),
+        "stainless": any(one.kind == "stainless" for one in materials),
+        "metal": any(one.is_metal for one in materials),
+        "welding": any(member.stock.material.is_metal for member in members if member.fastened == "welded"),
+        "timber": any(one.is_timber for one in materials),
     }
 
 
 def _of_finish(job: Job) -> dict[str, bool]:
     said = " ".join([*job.finish.keys(), *job.finish.values(), job.notes]).lower()
-    signs = (("oil", OILS), ("paint", PAINTS), ("galvanised", COATED))
+    signs = (("oil", OILS), ("paint", PAINTS), ("galvanised", GALVANISED))
     return {word: any(sign in said for sign in wanted) for word, wanted in signs}
 
 
@@ -92,7 +87,7 @@ def _of_parts(assessment: Assessment) -> dict[str, bool]:
     piece = assessment.piece
     return {
         "bending": any(member.path.bent for member in piece.members),
-        "heavy": piece.mass > ONE_PERSON_KG,
+        "heavy": piece.mass > HEAVY_KG,
         "casters": any(item.kind == "caster" for item in piece.hardware),
         "removable": any(panel.removable is not None for panel in piece.panels),
         "hardware": bool(piece.hardware),

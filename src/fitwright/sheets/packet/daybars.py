@@ -10,6 +10,7 @@ from fractions import Fraction
 import numpy as np
 
 from fitwright.making.plan import Moment, Schedule, Scheduled
+from fitwright.making.plan.coats import DAY_MIN
 from fitwright.sheets.drawing import Drawing, LineKind, Paper, lettering
 from fitwright.sheets.drawing.directions import Projection
 from fitwright.sheets.drawing.model import SMALL_TEXT, Hatch, Note, Stroke, View
@@ -21,7 +22,6 @@ ROWS_A_PAGE = 30
 SHORTEST = 0.9
 FULL = 0.35  # between the lines of a hatch that looks full [mm]
 EDGE = 1.0
-DAY_MIN = 24 * 60
 
 
 @dataclass(frozen=True)

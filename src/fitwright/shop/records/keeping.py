@@ -20,11 +20,19 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection
 
 
-class Change:
-    """Changes under way in one transaction; made by `Records.changing`."""
+class Look:
+    """Reads within one transaction; made by `Records.looking`."""
 
     def __init__(self, connection: Connection) -> None:
         self.connection = connection
+
+    def all(self, kind: type[R]) -> tuple[R, ...]:
+        """Every record of a kind, in the order in which they were made."""
+        return _all(self.connection, kind)
+
+
+class Change(Look):
+    """Changes under way in one transaction; made by `Records.changing`."""
 
     def add(self, record: R) -> R:
         """Keep a new record; as it was kept. Raises CannotKeep."""
@@ -55,10 +63,6 @@ class Change:
         mine = (table.c.id == record.id) & (table.c.version == record.version)
         if self.connection.execute(delete(table).where(mine)).rowcount != 1:
             self._refuse(record)
-
-    def all(self, kind: type[R]) -> tuple[R, ...]:
-        """Every record of a kind, in the order in which they were made."""
-        return _all(self.connection, kind)
 
     def _refuse(self, record: Record) -> None:
         table = TABLES[record.kind]
@@ -149,17 +153,6 @@ class Records:
                 name: int(connection.execute(select(func.count()).select_from(table)).scalar_one())
                 for name, table in TABLES.items()
             }
-
-
-class Look:
-    """Reads within one transaction; made by `Records.looking`."""
-
-    def __init__(self, connection: Connection) -> None:
-        self.connection = connection
-
-    def all(self, kind: type[R]) -> tuple[R, ...]:
-        """Every record of a kind, in the order in which they were made."""
-        return _all(self.connection, kind)
 
 
 def _all(connection: Connection, kind: type[R]) -> tuple[R, ...]:

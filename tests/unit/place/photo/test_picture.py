@@ -10,8 +10,9 @@ import pytest
 from PIL import Image
 from PIL.TiffImagePlugin import IFDRational
 
+from fitwright.job.beside import MOST_BYTES
 from fitwright.place.photo import PictureError, fits_in_memory, read_picture
-from fitwright.place.photo.picture import MOST_BYTES, MOST_PIXELS
+from fitwright.place.photo.picture import MOST_PIXELS
 
 GREY = np.tile(np.arange(64, dtype=np.uint8) * 3, (40, 1))
 GREY[:10, :10] = 250

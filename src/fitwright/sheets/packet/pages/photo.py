@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from fitwright.assess import Assessment
-from fitwright.job.marks import Arc, Height, Length, Photo, Quantity, Spacing, Tube
+from fitwright.job.marks import Arc, Height, Length, Quantity, Spacing, Tube
 from fitwright.place.photo import MarksError, Measured, Solved, doubts
 from fitwright.place.photo.answering import PhotoAnswer
 from fitwright.place.photo.showing import AXES_IN_WORDS, shown_marks
 from fitwright.place.photo.solving import LIKELY
-from fitwright.place.photo.telling import amount, camera_line, give
+from fitwright.place.photo.telling import amount, camera_line, give, labels
 from fitwright.place.photo.wishing import DimProposal, PhotoDims
 from fitwright.sheets.packet.model import Json, Page
 from fitwright.sheets.packet.tables import ColumnTold, table
@@ -32,7 +32,7 @@ def photo_page(assessment: Assessment) -> Page | None:
     answer = assessment.photo
     if answer is None or answer.solved is None:
         return None
-    numbers = _numbers(answer.solved.photo)
+    numbers = labels(answer.solved.photo)
     style = assessment.job.style
     content = {
         "captions": {"marked": "the old piece, with what was marked and measured", "piece": _caption(answer.dims)},
@@ -66,12 +66,6 @@ def _grown(dims: PhotoDims | None) -> float:
 
 def _caption(dims: PhotoDims | None) -> str:
     return AS_IT_IS if dims is None or not dims.sized else AT_SCALE.format(grown=_grown(dims))
-
-
-def _numbers(photo: Photo) -> dict[str, str]:
-    """What is written on the picture beside each known length and measure."""
-    known = {name: chr(ord("A") + k % 26) for k, name in enumerate(photo.known)}
-    return {**known, **{name: str(k) for k, name in enumerate(photo.measures, 1)}}
 
 
 def _measures(solved: Solved, numbers: dict[str, str], style: Style) -> Json:

@@ -14,7 +14,7 @@ from fitwright.place.photo import advice, doubts
 from fitwright.place.photo.answering import PhotoAnswer
 from fitwright.place.photo.showing import ShownMark, shown_marks
 from fitwright.place.photo.solving import LIKELY, Measured, Solved
-from fitwright.place.photo.telling import amount, camera_line, give
+from fitwright.place.photo.telling import amount, camera_line, give, labels
 from fitwright.place.photo.wishing import DimProposal
 from fitwright.units import Style
 
@@ -111,12 +111,6 @@ def photo_told(job: Job, answer: PhotoAnswer, thorough: bool = True) -> PhotoTol
         wrong=answer.wrong,
         laid=any(spot.place for spot in job.photo.spots.values()),
     )
-
-
-def labels(photo: Photo) -> dict[str, str]:
-    """What is written beside known lengths (letters) and measures (numbers)."""
-    known = {name: chr(ord("A") + k % 26) for k, name in enumerate(photo.known)}
-    return {**known, **{name: str(k) for k, name in enumerate(photo.measures, 1)}}
 
 
 def _line(mark: ShownMark, text: str) -> Line:

@@ -6,12 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from fitwright.job.reading import read_tree
+from fitwright.job.shape.space import FLAT_WORDS, REACHED_FROM, WALLS
 from fitwright.job.written import Listed, Mapped, Node, Written, is_empty
 from fitwright.web.errors import NotThere
 
 Path = tuple[str | int, ...]
 
-SIDES = ("left", "right", "back")
 MOST = 60  # sizes of one kind that are shown
 PLAIN = 3  # three sizes in a list stand at the start, the middle and the end
 
@@ -98,8 +98,7 @@ CALLED = {
     "height": "height of the leaf", "shut": "points there when shut", "opens": "opens to the",
     "turns": "opens by, degrees", "thickness": "thickness of the leaf",
 }  # fmt: skip
-WAYS = ("left", "right", "front", "back")
-CHOICES = {"on": SIDES, "reach": ("", *WAYS, "top"), "shut": WAYS, "opens": WAYS}
+CHOICES = {"on": WALLS, "reach": ("", *REACHED_FROM), "shut": FLAT_WORDS, "opens": FLAT_WORDS}
 KEYS = {"thing on a wall": ON_WALL, "thing in the room": IN_SPACE, "door": DOOR}
 SECTION = {"thing on a wall": "things", "thing in the room": "things", "door": "doors"}
 
