@@ -1,4 +1,4 @@
-# The ten verbs of this project; CI calls the same ones.
+# The verbs of this project; CI calls the same ones.
 PYTHON ?= python3.11
 VENV := .venv
 BIN := $(VENV)/bin
@@ -7,7 +7,7 @@ WORKERS ?= 2
 
 BUNDLE := src/fitwright/web/static/built-from.txt
 
-.PHONY: setup demo test check format lint types rooms bench lock clean browser
+.PHONY: setup demo test check format lint types rooms search bench lock clean browser
 
 setup: $(STAMP) $(BUNDLE)
 
@@ -49,6 +49,10 @@ rooms: setup
 format: setup
 	@$(BIN)/ruff check --fix .
 	@$(BIN)/ruff format .
+
+# The same properties on examples nobody has looked at yet; what fails here becomes an @example.
+search: setup
+	@FITWRIGHT_EXAMPLES=fresh $(BIN)/python -m pytest -q -n $(WORKERS) tests/property tests/unit
 
 bench: setup
 	@for study in bench/[a-z]*.py; do echo "== $$study"; $(BIN)/python $$study || exit 1; done

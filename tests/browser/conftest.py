@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.browser.running import CHROMIUM, FLAGS, Server
+from tests.browser.running import CHROMIUM, FLAGS, WAITS_MS, Server
 from tests.demos import EXAMPLES
 
 if TYPE_CHECKING:
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 
 WITHOUT = "Debian's chromium is not installed: apt-get install chromium (make setup does it for root)"
 SCREEN = {"width": 1440, "height": 900}
-WAITS_MS = 120_000
 
 
 @pytest.fixture(scope="session")

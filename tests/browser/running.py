@@ -26,7 +26,8 @@ FLAGS = (
     "--use-angle=swiftshader",
     "--enable-unsafe-swiftshader",
 )
-DEADLINE = 180.0
+DEADLINE = 600.0
+WAITS_MS = 300_000
 ADDRESS = re.compile(r"at (http://127\.0\.0\.1:(\d+))")
 WITHOUT_NETWORK = {"PYTHONUNBUFFERED": "1", "PYTHONPATH": str(Path(__file__).parents[2] / "src")}
 

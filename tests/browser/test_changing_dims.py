@@ -9,7 +9,7 @@ from pathlib import Path
 from playwright.sync_api import Browser, Page, expect
 
 from fitwright.job import load_job
-from tests.browser.running import Server
+from tests.browser.running import WAITS_MS, Server
 
 RACK = "/jobs/drying-rack"
 
@@ -108,7 +108,7 @@ def test_two_devices_see_each_others_changes_and_conflicts_are_told(
     page: Page, browser: Browser, server: Server, jobs: Path
 ) -> None:
     other = browser.new_context(base_url=server.address).new_page()
-    other.set_default_timeout(20_000)
+    other.set_default_timeout(WAITS_MS)
     open_rack(page)
     open_rack(other)
     set_dim(page, "width", "31")

@@ -141,7 +141,7 @@ def test_a_template_prints_from_the_browser_at_true_size(page: Page, tmp_path: P
     assert [round(float(side)) for side in printed.pages[0].mediabox[2:]] == [612, 792]
     subprocess.run(
         ["pdftoppm", "-r", str(DPI), "-gray", "-f", "1", "-l", "1", str(tmp_path / "printed.pdf"), str(tmp_path / "p")],
-        check=True, timeout=120,
+        check=True, timeout=600,
     )  # fmt: skip
     grey = read(next(tmp_path.glob("p*.pgm")))
     assert grey.shape == pytest.approx((11 * DPI, 8.5 * DPI), abs=1)

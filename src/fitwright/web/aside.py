@@ -101,7 +101,8 @@ class Worker:
             aside.step = "waiting for what is under way" if busy == 1 else f"waiting for {busy} others"
         try:
             self._ours.send((len(self._asides) - 1, task))
-        except OSError:
+        except OSError:  # nobody at the other end, whether or not the thread has come to say so
+            self.stopped = True
             aside.result.set_exception(FitwrightError("the computation was ended: ask again"))
         return aside
 

@@ -177,7 +177,7 @@ def load_all(paths: list[Path]) -> dict[Path, dict[str, object]]:
     source = str(Path(fitwright.__file__).parents[1])
     environment = {**os.environ, "PYTHONPATH": source, "OMP_NUM_THREADS": "1", "OPENBLAS_NUM_THREADS": "1"}
     command = [sys.executable, "-c", LOADER, str(SECONDS), *map(str, paths)]
-    run = subprocess.run(command, capture_output=True, text=True, timeout=120, env=environment, check=False)
+    run = subprocess.run(command, capture_output=True, text=True, timeout=600, env=environment, check=False)
     assert "Traceback" not in run.stderr, run.stderr[-2000:]
     found = [json.loads(line) for line in run.stdout.splitlines()]
     return {Path(one["path"]): one for one in found}

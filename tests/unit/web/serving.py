@@ -22,6 +22,8 @@ from tests.demos import EXAMPLES
 HOST = "bench.test"
 BASE = f"http://{HOST}"
 RACK = "/jobs/drying-rack"
+# against waiting without end; so long that a busy machine never fails a test
+PATIENCE_S = 300
 
 
 def some_jobs(folder: Path, *names: str) -> Path:

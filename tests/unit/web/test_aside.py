@@ -15,7 +15,7 @@ from fitwright.shop import default_shop
 from fitwright.web.aside import Aside, Given, Superseded, Task, Tell, Worker, name_of
 from fitwright.web.equipment import Equipped
 from tests.demos import EXAMPLES
-from tests.unit.web.serving import in_a_loop
+from tests.unit.web.serving import PATIENCE_S, in_a_loop
 
 TEXT = (EXAMPLES / "coat-rail" / "job.yaml").read_text(encoding="utf-8")
 
@@ -60,7 +60,9 @@ def test_a_process_that_cannot_be_started_is_told_and_nobody_waits(monkeypatch: 
         monkeypatch.setattr(ForkServerProcess, "start", fails)
         worker, (aside,) = begin(marks)
         with pytest.raises(FitwrightError, match="ended"):
-            await asyncio.wait_for(aside.result, 30)
+            await asyncio.wait_for(aside.result, PATIENCE_S)
+        with pytest.raises(FitwrightError, match="ended"):
+            await asyncio.wait_for(worker.do(marks).result, PATIENCE_S)
         assert worker.stopped
 
     in_a_loop(run())
@@ -69,7 +71,7 @@ def test_a_process_that_cannot_be_started_is_told_and_nobody_waits(monkeypatch: 
 def test_a_result_comes_back_with_progress_on_the_way() -> None:
     async def run() -> None:
         worker, (aside,) = begin(marks)
-        assert "C1" in await asyncio.wait_for(aside.result, 60)
+        assert "C1" in await asyncio.wait_for(aside.result, PATIENCE_S)
         assert (aside.step, aside.share) == ("half way", 0.5)
         assert not worker.busy
         worker.stop()
@@ -81,7 +83,7 @@ def test_what_one_task_worked_out_the_next_finds() -> None:
     async def run() -> None:
         worker, (first, second) = begin(marks, left)
         assert second.step == "waiting for what is under way"
-        assert await asyncio.wait_for(second.result, 60) == "before"
+        assert await asyncio.wait_for(second.result, PATIENCE_S) == "before"
         assert first.result.done()
         worker.stop()
 
@@ -92,8 +94,8 @@ def test_what_is_wrong_is_told_in_its_words_and_the_next_task_goes_on() -> None:
     async def run() -> None:
         worker, (first, second) = begin(wrong, marks)
         with pytest.raises(FitwrightError, match="take another"):
-            await asyncio.wait_for(first.result, 60)
-        assert "C1" in await asyncio.wait_for(second.result, 60)
+            await asyncio.wait_for(first.result, PATIENCE_S)
+        assert "C1" in await asyncio.wait_for(second.result, PATIENCE_S)
         worker.stop()
 
     in_a_loop(run())
@@ -104,7 +106,7 @@ def test_a_process_that_ends_is_told_by_all_that_wait_for_it() -> None:
         worker, asides = begin(dies, marks)
         for aside in asides:
             with pytest.raises(FitwrightError, match="ended"):
-                await asyncio.wait_for(aside.result, 60)
+                await asyncio.wait_for(aside.result, PATIENCE_S)
         while not worker.stopped:
             await asyncio.sleep(0.02)
 
@@ -121,7 +123,7 @@ def test_a_newer_change_ends_it() -> None:
             with pytest.raises(Superseded):
                 await one.result
         assert worker.process is not None
-        await asyncio.to_thread(worker.process.join, 20)
+        await asyncio.to_thread(worker.process.join, PATIENCE_S)
         assert not worker.process.is_alive()
 
     in_a_loop(run())

@@ -17,7 +17,7 @@ from fitwright.web.aside import Superseded, Tell, follows_longer
 from fitwright.web.desk import Desk
 from fitwright.web.folder import JobFolder, JobsFolder
 from fitwright.web.packed import packed_scene
-from tests.unit.web.serving import in_a_loop, some_jobs
+from tests.unit.web.serving import PATIENCE_S, in_a_loop, some_jobs
 
 
 @pytest.fixture
@@ -97,9 +97,9 @@ def test_a_newer_state_ends_what_is_under_way_for_the_older(desk: Desk, job: Job
         changed(job, "width: 31 1/2", "width: 31")
         desk.work(job)
         with pytest.raises(Superseded):
-            await asyncio.wait_for(aside.result, 20)
+            await asyncio.wait_for(aside.result, PATIENCE_S)
         assert worker.process is not None
-        await asyncio.to_thread(worker.process.join, 20)
+        await asyncio.to_thread(worker.process.join, PATIENCE_S)
         assert not worker.process.is_alive()
         assert work.found(slowly) is None
 
@@ -109,10 +109,10 @@ def test_a_newer_state_ends_what_is_under_way_for_the_older(desk: Desk, job: Job
 def test_a_task_is_begun_once_and_the_next_has_the_same_process(desk: Desk, job: JobFolder) -> None:
     async def run() -> None:
         work = desk.work(job)
-        found = await asyncio.wait_for(desk.aside(work, marks).result, 60)
+        found = await asyncio.wait_for(desk.aside(work, marks).result, PATIENCE_S)
         assert desk.aside(work, marks) is desk.aside(work, marks)
         assert work.found(marks) == found
-        await asyncio.wait_for(desk.aside(work, behind).result, 60)
+        await asyncio.wait_for(desk.aside(work, behind).result, PATIENCE_S)
         assert len(work.workers) == 1
 
     in_a_loop(run())
@@ -125,7 +125,7 @@ def test_only_what_follows_waits_for_what_is_under_way(desk: Desk, job: JobFolde
         waiting = desk.aside(work, behind)
         assert "waiting for" in waiting.step
         assert len(work.workers) == 1
-        await asyncio.wait_for(desk.aside(work, marks).result, 60)
+        await asyncio.wait_for(desk.aside(work, marks).result, PATIENCE_S)
         assert len(work.workers) == 2
         assert not waiting.result.done()
 

@@ -10,13 +10,13 @@ from fitwright.web.desk import Desk
 from fitwright.web.folder import JobsFolder
 from fitwright.web.keeping import change, state_of
 from fitwright.web.news import News
-from tests.unit.web.serving import in_a_loop, some_jobs
+from tests.unit.web.serving import PATIENCE_S, in_a_loop, some_jobs
 
 
 async def next_event(stream: AsyncIterator[bytes]) -> bytes:
     """The next event that says something."""
     while True:
-        said = await asyncio.wait_for(anext(stream), 20)
+        said = await asyncio.wait_for(anext(stream), PATIENCE_S)
         if said.startswith(b"event"):
             return said
 
@@ -72,7 +72,7 @@ def test_listeners_are_let_go_when_the_server_ends(tmp_path: Path) -> None:
         await asyncio.sleep(0.05)
         news.close()
         try:
-            await asyncio.wait_for(ending, 10)
+            await asyncio.wait_for(ending, PATIENCE_S)
         except StopAsyncIteration:
             return
         raise AssertionError("the stream went on")

@@ -121,7 +121,7 @@ def test_two_who_open_old_records_at_once_both_succeed(place: Where) -> None:
         subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=own)
         for _ in range(3)
     ]  # fmt: skip
-    said = [process.communicate(timeout=60) for process in running]
+    said = [process.communicate(timeout=300) for process in running]
     assert [out for out, _ in said] == [b"0\n"] * 3, said
 
 
