@@ -47,7 +47,9 @@ class Solved:
 
 def solve(problem: Problem, clock: Clock) -> Solved:
     """The cheapest layout, proven where the clock allows, else the best found with what is proven."""
-    quick = best_fit(problem), fill_in_turn(problem, clock.within(FIRST * clock.limit))
+    fitted = best_fit(problem)
+    clock.note("first plans", None if fitted is None else problem.cost_of(fitted), 0)
+    quick = fitted, fill_in_turn(problem, clock.within(FIRST * clock.limit))
     found = [layout for layout in quick if layout is not None]
     best = min(found, key=problem.cost_of, default=None)
     below = problem.dearest if best is None else problem.cost_of(best)

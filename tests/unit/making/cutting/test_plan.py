@@ -20,6 +20,7 @@ from fitwright.making.cutting import (
     NoPlanInTime,
     NotEnoughOnHand,
     Progress,
+    clock,
     plan_cuts,
 )
 
@@ -223,7 +224,9 @@ def hard() -> tuple[list[Cut], list[Bar]]:
     return cuts, [Bar(f"{n} m", n * 1000.0, Decimal(n * 7) + Decimal(n % 3)) for n in (3, 4, 6, 7)]
 
 
-def test_stopping_gives_the_best_plan_so_far_with_its_bound() -> None:
+@pytest.mark.parametrize("every", [0.0, clock.TELL_EVERY])
+def test_stopping_gives_the_best_plan_so_far_with_its_bound(every: float, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(clock, "TELL_EVERY", every)
     told: list[Progress] = []
 
     def stop(progress: Progress) -> bool:
@@ -241,9 +244,9 @@ def test_progress_never_loses_ground() -> None:
 
     def listen(progress: Progress) -> bool:
         told.append(progress)
-        return True
+        return len(told) < 8
 
-    plan_cuts(*hard(), kerf=3.0, seconds=1.0, progress=listen)
+    plan_cuts(*hard(), kerf=3.0, seconds=60, progress=listen)
     costs = [progress.cost for progress in told if progress.cost is not None]
     assert len(told) >= 3
     assert costs == sorted(costs, reverse=True)
