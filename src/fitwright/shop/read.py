@@ -46,12 +46,13 @@ def load_shop(path: Path | str | None = None) -> Shop:
 @cache
 def default_shop(unit: Unit) -> Shop:
     """The profile that ships with the program, for inch or metric (mm, cm) jobs; invented, with realistic numbers."""
-    return shop_from_text(shipped_profile(unit), SHIPPED[unit])
+    shipped = _shipped(SHIPPED[unit])
+    return _checked(shipped.root, shipped, SHIPPED[unit])
 
 
 def shipped_profile(unit: Unit) -> str:
     """The text of the shipped profile: a good file to start from."""
-    return (resources.files(__package__) / "data" / SHIPPED[unit]).read_text(encoding="utf-8")
+    return _shipped_text(SHIPPED[unit])
 
 
 def shop_from_text(text: str, name: str) -> Shop:
@@ -64,7 +65,9 @@ def shop_from_text(text: str, name: str) -> Shop:
         raise ShopError(name, tuple(mistakes))
     assert isinstance(tree.root, dict)
     given = {key.strip().replace(" ", "_"): value for key, value in tree.root.items()}
-    return _checked({**_shipped_tree(str(given["unit"])), **given}, tree, name)
+    shipped = _shipped(SHIPPED["inch" if given["unit"] == "inch" else "mm"]).root
+    assert isinstance(shipped, dict)
+    return _checked({**shipped, **given}, tree, name)
 
 
 def _text(path: Path) -> str:
@@ -80,14 +83,16 @@ def _text(path: Path) -> str:
         raise ShopError(str(path), (ShopMistake(1, "", f"cannot be read: {wrong.strerror}", "a shop.yaml"),)) from None
 
 
+def _shipped_text(name: str) -> str:
+    return (resources.files(__package__) / "data" / name).read_text(encoding="utf-8")
+
+
 @cache
-def _shipped_tree(unit: str) -> dict[str, Any]:
-    root = read_tree(shipped_profile("inch" if unit == "inch" else "mm")).root
-    assert isinstance(root, dict)
-    return dict(root)
+def _shipped(name: str) -> Tree:
+    return read_tree(_shipped_text(name))
 
 
-def _checked(values: dict[str, Any], tree: Tree, name: str) -> Shop:
+def _checked(values: Any, tree: Tree, name: str) -> Shop:
     from pydantic import ValidationError
 
     from fitwright.shop.mistakes import mistakes_of

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from fitwright.shop import ShopError, default_shop, load_shop, shipped_profile, shop_from_text
+from fitwright.shop import ShopError, default_shop, load_shop, read, shipped_profile, shop_from_text
+from fitwright.shop.yaml_lines import Tree, read_tree
 from fitwright.units import INCH, Unit
 
 SMALL = """
@@ -24,6 +25,21 @@ def mistakes(text: str) -> list[str]:
     with pytest.raises(ShopError) as wrong:
         shop_from_text(text, "shop.yaml")
     return [str(mistake) for mistake in wrong.value.mistakes]
+
+
+@pytest.mark.parametrize("unit", ["inch", "mm", "cm"])
+def test_a_shipped_profile_is_read_once(unit: Unit, monkeypatch: pytest.MonkeyPatch) -> None:
+    texts: list[str] = []
+
+    def reading(text: str) -> Tree:
+        texts.append(text)
+        return read_tree(text)
+
+    monkeypatch.setattr(read, "read_tree", reading)
+    read._shipped.cache_clear()
+    shop = default_shop.__wrapped__(unit)
+    assert texts == [shipped_profile(unit)]
+    assert repr(shop) == repr(shop_from_text(shipped_profile(unit), "shop.yaml"))
 
 
 @pytest.mark.parametrize("unit", ["inch", "mm", "cm"])

@@ -203,11 +203,12 @@ def weld(stages: Stages, state: State, run: int) -> State:
     place = state.place(int(stages.connection[run]))
     if place is None:
         return state
-    others = np.delete(np.arange(len(state.flexible)), place)
-    column = state.flexible[others][:, place]
-    inner = state.flexible[np.ix_(others, others)]
+    others = np.ones(len(state.flexible), dtype=np.bool_)
+    others[place] = False
+    rows = state.flexible[others]
+    column, inner = rows[:, place], rows.compress(others, axis=1)
     inner -= times(column, np.asarray(np.linalg.solve(state.flexible[place, place], column.T), dtype=np.float64))
-    return State(np.delete(state.left, place.start // 6), inner)
+    return State(state.left[others[::6]], inner)
 
 
 def walk(stages: Stages, order: Iterable[int]) -> Floats:

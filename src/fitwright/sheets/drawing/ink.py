@@ -37,6 +37,7 @@ GAP = 1.0  # from the part to its extension line
 TEXT_GAP = 1.2  # from a line to the text over it, which leaves descenders clear
 OVERSHOOT = 2.0  # of the extension line past the dimension line
 DOT = 0.6
+ROUND_DOT = DOT * np.array([[cos(turn), sin(turn)] for turn in np.linspace(0, 2 * pi, 13)[:-1].tolist()])
 TAIL = 2.5 * ARROW  # of a dimension line outside its arrows
 
 
@@ -170,8 +171,8 @@ class Pencil:
         slant = np.array([-1.0, 1.0]) / 2**0.5
         reach = outline @ slant
         first, last = ceil(reach.min() / hatch.spacing), ceil(reach.max() / hatch.spacing)
-        lines = (_chord(outline, slant, k * hatch.spacing) for k in range(first, last))
-        return Ink(tuple(InkLine(line, LineKind.THIN) for line in lines if line is not None))
+        chords = _chords(outline, slant, hatch.spacing * np.arange(first, last))
+        return Ink(tuple(InkLine(chord, LineKind.THIN) for chord in chords))
 
     def dimension(self, dimension: Dimension) -> Ink:
         """A dimension of any kind."""
@@ -184,9 +185,7 @@ class Pencil:
     def mark(self, mark: PartMark) -> Ink:
         """A part mark with its leader and dot."""
         anchor = self.at(mark.anchor)
-        turned = np.linspace(0, 2 * pi, 13)[:-1]
-        dot = anchor + DOT * np.stack([np.cos(turned), np.sin(turned)], axis=1)
-        return self._leader(anchor, mark.text, self.at(mark.text_at)) + Ink(fills=(InkFill(dot),))
+        return self._leader(anchor, mark.text, self.at(mark.text_at)) + Ink(fills=(InkFill(anchor + ROUND_DOT),))
 
     def _leader(self, anchor: Floats, text: str, text_at: Floats) -> Ink:
         """A leader to the near end of a short line under a text (ISO 128-2, leader and reference lines)."""
@@ -276,13 +275,13 @@ def _arrow(tip: Floats, way: Floats) -> InkFill:
     return InkFill(np.array([tip, back + aside, back - aside]))
 
 
-def _chord(outline: Floats, normal: Floats, reach: float) -> Floats | None:
-    """Where the line of points with p @ normal = reach crosses a convex outline (k, 2): (2, 2), or None."""
-    level = outline @ normal - reach
-    following = np.roll(level, -1)
-    crossed = np.flatnonzero((level < 0) != (following < 0))
-    if len(crossed) != 2:
-        return None
-    t = level[crossed] / (level[crossed] - following[crossed])
-    chord: Floats = outline[crossed] + t[:, None] * (np.roll(outline, -1, axis=0)[crossed] - outline[crossed])
-    return chord
+def _chords(outline: Floats, normal: Floats, reaches: Floats) -> Floats:
+    """Where the lines of points with p @ normal = reach cross a convex outline (k, 2): (n, 2, 2), of those that do."""
+    level = outline @ normal - reaches[:, None]
+    following = np.roll(level, -1, axis=1)
+    crossed = (level < 0) != (following < 0)
+    line, side = np.nonzero(crossed & (crossed.sum(axis=1) == 2)[:, None])
+    start, end = level[line, side], following[line, side]
+    along = np.roll(outline, -1, axis=0) - outline
+    chords: Floats = outline[side] + (start / (start - end))[:, None] * along[side]
+    return chords.reshape(-1, 2, 2)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import csv
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from math import cos, sin
 
@@ -36,6 +36,7 @@ def font_size(height: float) -> float:
     return height / CAPITALS
 
 
+@lru_cache(maxsize=4096)
 def width(text: str, height: float) -> float:
     """Width of a text with capitals of a height, both in mm.
 

@@ -49,9 +49,10 @@ class Ground:
 
     def near(self, shapes: Floats) -> Floats:
         """Those (n, ...) that a rectangle round any of some shapes (m, j, 2) meets; no other can be met by these."""
-        low, high = shapes.min(axis=1)[:, None], shapes.max(axis=1)[:, None]
-        met = ((self.low <= high) & (self.high >= low)).all(axis=2).any(axis=0)
-        return np.asarray(self.shapes[met])
+        (left, bottom), (right, top) = shapes.min(axis=1).T[..., None], shapes.max(axis=1).T[..., None]
+        across = (self.low[:, 0] <= right) & (self.high[:, 0] >= left)
+        met = across & (self.low[:, 1] <= top) & (self.high[:, 1] >= bottom)
+        return np.asarray(self.shapes[met.any(axis=0)])
 
 
 def _least(

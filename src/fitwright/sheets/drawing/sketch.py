@@ -10,7 +10,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import degrees, hypot, pi
@@ -167,16 +167,18 @@ class Sketch:
         The sheet is as large as the picture. Raises DrawingError when it fits at no usual scale.
         """
         usual = scales(practice or ("inch" if self.style.unit == "inch" else "metric"))
-        wide, high = self._bare_size()
-        for step in (scale,) if scale else usual:
-            if not scale and (wide * step.factor > room[0] or high * step.factor > room[1]):
-                continue
+        for step in (scale,) if scale else self.bare_fits(usual, room):
             view = self.view(step)
             left, bottom, right, top = taken(view)
             if scale or (right - left <= room[0] and top - bottom <= room[1]):
                 paper = replace(PLAIN, width=right - left + 2, height=top - bottom + 2)
                 return Drawing(paper, (replace(view, origin=(1 - left, 1 - bottom)),), step, framed=False)
         raise DrawingError(f"the picture fits {room[0]:g} x {room[1]:g} mm at none of the usual scales")
+
+    def bare_fits(self, tried: Iterable[Scale], room: tuple[float, float]) -> list[Scale]:
+        """The scales at which the picture fits a room (width, height) [mm] before anything is written about it."""
+        wide, high = self._bare_size()
+        return [scale for scale in tried if wide * scale.factor <= room[0] and high * scale.factor <= room[1]]
 
     def _bare_size(self) -> tuple[float, float]:
         """Width and height of the picture without anything written [mm]."""

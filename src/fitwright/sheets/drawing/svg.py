@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from html import escape
 from itertools import groupby
 from math import degrees
-from xml.sax.saxutils import escape
 
 import numpy as np
 from numpy.typing import NDArray
@@ -41,7 +42,7 @@ def _lines(ink: Ink, height: float) -> list[str]:
     for kind, lines in groupby(ranked, key=lambda line: line.kind):
         pen = PENS[kind]
         dashes = f' stroke-dasharray="{" ".join(_n(d) for d in pen.dashes)}"' if pen.dashes else ""
-        path = "".join(_path(line.points, height) for line in lines)
+        path = _path([line.points for line in lines], height)
         groups.append(
             f'<path class="{kind.value}" fill="none" stroke="#000" stroke-width="{_n(pen.width)}" '
             f'stroke-linecap="round" stroke-linejoin="round"{dashes} d="{path}"/>'
@@ -49,13 +50,20 @@ def _lines(ink: Ink, height: float) -> list[str]:
     return groups
 
 
-def _path(points: NDArray[np.float64], height: float) -> str:
-    places = [f"{_n(x)} {_n(height - y)}" for x, y in points.tolist()]
-    return "M" + "L".join(places)
+def _path(outlines: Sequence[NDArray[np.float64]], height: float, end: str = "") -> str:
+    """Lines through points (n, 2), numbers as `_n` writes them: together, for a packet has hundreds of thousands."""
+    if not outlines:
+        return ""
+    places = (np.concatenate(outlines) * (1.0, -1.0) + (0.0, height)).ravel().tolist()
+    pattern = "".join("M" + "L".join(["%.3f %.3f "] * len(points)) + end for points in outlines)
+    text = pattern % tuple(places)
+    for longer, shorter in (("0 ", " "), ("0 ", " "), ("0 ", " "), (". ", " "), ("-0 ", "0 ")):
+        text = text.replace(longer, shorter)
+    return text.replace(" L", "L").replace(" M", "M").replace(" Z", "Z").rstrip()
 
 
 def _fills(ink: Ink, height: float) -> str:
-    path = "".join(_path(fill.points, height) + "Z" for fill in ink.fills)
+    path = _path([fill.points for fill in ink.fills], height, "Z")
     return f'<path class="arrow" fill="#000" d="{path}"/>'
 
 
@@ -72,7 +80,7 @@ def _text(text: InkText, height: float) -> str:
     return (
         f'<text x="{_n(x)}" y="{_n(y + text.height / 2)}" font-size="{_n(lettering.font_size(text.height))}" '
         f'text-anchor="{text.anchor}" textLength="{_n(lettering.width(text.text, text.height))}" '
-        f'lengthAdjust="spacingAndGlyphs"{bold}{turn}>{escape(_printable(text.text))}</text>'
+        f'lengthAdjust="spacingAndGlyphs"{bold}{turn}>{escape(_printable(text.text), quote=False)}</text>'
     )
 
 

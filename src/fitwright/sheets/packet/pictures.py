@@ -54,7 +54,7 @@ def fitted(sketch: Sketch, room: tuple[float, float]) -> Drawing:
     usual = sketch.drawing(room)
     assert usual.scale is not None
     larger = [scale for scale in scales("pictorial") if usual.scale < scale < Scale(usual.scale.ratio * 2)]
-    for scale in larger:
+    for scale in sketch.bare_fits(larger, room):
         tried = sketch.drawing(scale=scale)
         if tried.paper.width <= room[0] and tried.paper.height <= room[1]:
             return tried

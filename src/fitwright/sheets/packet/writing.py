@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterator, Mapping
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from datetime import date
 from importlib.util import find_spec
@@ -132,10 +133,12 @@ class _Task:
         whole = arrangement_drawing(self.assessment, paper, self.made_on)
         pages = pages_of(self.assessment, whole, self._step)
         self._step("typesetting")
-        pdf = typeset(head_of(self.assessment, paper, self.made_on), pages, self.made_on)
-        yield write(self.folder / "packet.pdf", pdf)
-        yield from self._drawings(whole, pages)
-        yield from self._lists()
+        # the typesetter works outside the interpreter: drawings and lists are written meanwhile
+        with ThreadPoolExecutor(1) as beside:
+            pdf = beside.submit(typeset, head_of(self.assessment, paper, self.made_on), pages, self.made_on)
+            others = [*self._drawings(whole, pages), *self._lists()]
+            yield write(self.folder / "packet.pdf", pdf.result())
+        yield from others
 
     def _calculations(self) -> None:
         """What takes longest, told apart from the drawing of it."""

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import pi
 
+import numpy as np
 import pytest
 
 from fitwright.sheets.drawing import A4, DrawingError, Sketch, TitleBlock
-from fitwright.sheets.drawing.ink import extent
+from fitwright.sheets.drawing.ink import Pencil, extent
+from fitwright.sheets.drawing.model import Hatch
+from fitwright.sheets.drawing.scales import Scale
 from fitwright.sheets.drawing.svg import inked
 from fitwright.units import Style
 from tests.unit.sheets.drawing.proof import written_over
@@ -71,3 +75,19 @@ def test_a_length_of_nothing_is_refused() -> None:
 def test_too_large_is_refused() -> None:
     with pytest.raises(DrawingError, match="none of the usual scales"):
         Sketch(Style.metric()).line((0, 0), (1e7, 0)).drawing()
+
+
+def test_scales_that_the_bare_picture_is_too_large_for_are_not_tried() -> None:
+    sketch = Sketch(Style.metric()).line((0, 0), (200, 100)).text("beside it", (400, 50))
+    tried = [Scale(Fraction(1, ratio)) for ratio in (1, 2, 4, 5)]
+    assert [scale.label for scale in sketch.bare_fits(tried, (100, 60))] == ["1:2", "1:4", "1:5"]
+    assert [scale.label for scale in sketch.bare_fits(tried, (100, 24.9))] == ["1:5"]
+
+
+def test_hatching_fills_its_outline_and_no_more() -> None:
+    square = np.array([[0.0, 0.0], [10.0, 0.0], [10.0, 10.0], [0.0, 10.0]])
+    lines = [line.points for line in Pencil((0.0, 0.0), 1.0).hatch(Hatch(square, 2.0)).lines]
+    reach = [(line[:, 1] - line[:, 0]) / 2**0.5 for line in lines]
+    assert [ends.round(9).tolist() for ends in reach] == [[at, at] for at in (-6.0, -4.0, -2.0, 0.0, 2.0, 4.0, 6.0)]
+    lengths = [float(np.hypot(*(line[1] - line[0]))) for line in lines]
+    assert lengths == pytest.approx([200**0.5 - 2 * abs(at) for at in (-6, -4, -2, 0, 2, 4, 6)])

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 from xml.etree import ElementTree
 
+import numpy as np
 import pytest
 
 from fitwright.sheets.drawing import A4, LineKind, Sketch, TitleBlock, arrangement, to_svg
+from fitwright.sheets.drawing import svg as svg_module
+from fitwright.sheets.drawing.scales import Scale
 from fitwright.units import Style
 from tests.unit.sheets.drawing.shapes import box
 
@@ -58,3 +62,25 @@ def test_up_is_up() -> None:
     }
     assert places["high"] < places["low"]
     assert places["low"] - places["high"] == pytest.approx(40 * 1.0)
+
+
+def test_places_are_written_to_a_thousandth_and_short() -> None:
+    points = [(0.0, 0.0), (-0.0004, 100.0004), (12.34, 99.9996), (100.0, -20.5), (1000.1234, 0.0005), (-10.0, 110.0)]
+    svg = to_svg(Sketch(Style.metric()).polyline(points).drawing(scale=Scale(Fraction(1))))
+    (path,) = re.findall(r'class="visible"[^>]* d="([^"]+)"', svg)
+    assert re.fullmatch(r"M[^ML]+(L[^ML]+)+", path)
+    left, top = 10 + 1, 110 + 1  # the picture's corner, with a millimetre of paper beside it
+    written = [tuple(number.split()) for number in path[1:].split("L")]
+    expected = [(round(x + left, 3), round(top - y, 3)) for x, y in points]
+    assert np.array(written, dtype=float) == pytest.approx(np.array(expected), abs=1e-9)
+    assert {len(place) for place in written} == {2}
+    assert all(
+        re.fullmatch(r"0|-?\d*[1-9]|-?[1-9]\d*|-?\d+\.\d{0,2}[1-9]", number) for place in written for number in place
+    )
+
+
+def test_nothing_is_not_written_as_less_than_nothing() -> None:
+    lines = [np.array([[-0.0001, 50.0001], [10.0, 40.5]]), np.array([[0.0, 50.0], [-0.25, 0.0]])]
+    assert svg_module._path(lines, 50.0) == "M0 0L10 9.5M0 0L-0.25 50"
+    assert svg_module._path(lines[1:], 50.0, "Z") == "M0 0L-0.25 50Z"
+    assert svg_module._path([], 50.0) == ""

@@ -6,14 +6,18 @@ import subprocess
 import sys
 from datetime import date
 from pathlib import Path
+from threading import Event
+from typing import Any
 from xml.etree import ElementTree
 
 import pytest
 from openpyxl import load_workbook
 
 from fitwright.report import report
+from fitwright.sheets.drawing import to_dxf
 from fitwright.sheets.packet import PacketError, PaperError, Written, write_packet
 from fitwright.sheets.packet import writing as module
+from fitwright.sheets.packet.typesetting import TypesettingError
 from tests.unit.sheets.packet.jobs import plain, stand, texts
 
 DAY = date(2027, 1, 5)
@@ -37,6 +41,35 @@ def test_everything_is_there_and_nothing_else(folder: Path) -> None:
 def test_the_report_is_the_assessments_own(folder: Path) -> None:
     written = json.loads((folder / "report.json").read_text(encoding="utf-8"))
     assert written == json.loads(json.dumps(report(stand()), default=str))
+
+
+def test_drawings_are_written_while_the_pages_are_typeset(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    begun, drawn = Event(), []
+
+    def typeset(*_: object) -> bytes:
+        drawn.append(begun.wait(20))
+        return b"pages"
+
+    def drawing(*given: Any) -> None:
+        begun.set()
+        to_dxf(*given)
+
+    monkeypatch.setattr(module, "typeset", typeset)
+    monkeypatch.setattr(module, "to_dxf", drawing)
+    files = write_packet(plain(), tmp_path, solids=False, made_on=DAY)
+    assert drawn == [True]
+    assert files[0].name == "packet.pdf"
+    assert files[0].read_bytes() == b"pages"
+
+
+def test_pages_that_cannot_be_typeset_are_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def typeset(*_: object) -> bytes:
+        raise TypesettingError("the packet could not be typeset: no room")
+
+    monkeypatch.setattr(module, "typeset", typeset)
+    with pytest.raises(TypesettingError, match="no room"):
+        write_packet(plain(), tmp_path, solids=False, made_on=DAY)
+    assert not (tmp_path / "packet.pdf").exists()
 
 
 def test_drawings_open_again(folder: Path) -> None:
