@@ -18,6 +18,10 @@ GRAVITY = 9.80665  # m/s2, standard gravity, exact (ISO 80000-3)
 POUND_FORCE = POUND * GRAVITY  # N
 PSI = POUND_FORCE / INCH**2  # MPa
 
+FINER = (Fraction(1, 64), Fraction(1, 128))
+"""The finest fraction on a rule, and half of it: for what would print as nothing [in]."""
+HAIR = Fraction(1, 10**9)
+
 Unit = Literal["inch", "mm", "cm"]
 
 LONGEST_TEXT = 400
@@ -97,7 +101,7 @@ _VULGAR = {
     **{"⅙": "1/6", "⅚": "5/6", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅑": "1/9", "⅒": "1/10"},
 }
 
-_NUMBER = r"(?:\d+(?:\s+|\s*-\s*)\d+\s*/\s*\d+|\d+\s*/\s*\d+|(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d{1,4})?)"
+_NUMBER = r"(?:\d+(?:\s+|-)\d+\s*/\s*\d+|\d+\s*/\s*\d+|(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d{1,4})?)"
 _TERM = re.compile(
     rf"\s*(?P<number>{_NUMBER})(?P<mark>\s?[+-](?=\s*(?:$|[\"'a-z])))?\s*(?P<unit>[a-z°#][a-z.]*(?:-[a-z]+)?|''|['\"°])?",
     re.I,
@@ -151,7 +155,11 @@ class Style:
     def length(self, mm: float, feet: bool = False) -> str:
         """A length [mm] with its unit: `9 3/8"`, `9 3/8+"`, `5' 3 1/2"` by feet=True, `238.0 mm`, `23.80 cm`.
 
-        A `+` or `-` says that the true value is more than a quarter step above or below the printed one.
+        A `+` or `-` says that the true value is more than a quarter step above or below the printed one. What would
+        print as nothing with a mark prints finer instead: nobody sets a stop to `0+`.
+
+        >>> Style.inch().length(0.5), Style.inch(Fraction(1, 64)).length(0.12)
+        ('1/64+"', '1/128-"')
         """
         if self.unit != "inch":
             return f"{self.bare(mm)} {self.unit}"
@@ -160,14 +168,25 @@ class Style:
     def bare(self, mm: float, feet: bool = False) -> str:
         """The same without the unit, for table cells and dimension lines."""
         exact = _exact(mm) / self._scale
-        steps = _nearest(exact / self.step)
-        if self.unit == "inch":
-            return _inches(steps * self.step, feet) + _mark(exact - steps * self.step, self.step)
-        return _decimal(steps * self.step, 10 if self.unit == "cm" else 1, self.step)
+        if self.unit != "inch":
+            return _decimal(_nearest(exact / self.step) * self.step, 10 if self.unit == "cm" else 1, self.step)
+        step = self._finer(exact)
+        rounded = _nearest(exact / step) * step
+        return _inches(rounded, feet) + _mark(exact - rounded, step)
 
     def round_length(self, mm: float) -> float:
         """The value in mm of what `length` prints, rounded once."""
-        return float(_nearest(_exact(mm) / self._scale / self.step) * self.step * self._scale)
+        exact = _exact(mm) / self._scale
+        step = self._finer(exact)
+        return float(_nearest(exact / step) * step * self._scale)
+
+    def _finer(self, exact: Fraction) -> Fraction:
+        """The step for a length in inches: the printed one, and a finer one where that would leave `0+` or `0-`."""
+        if self.unit != "inch":
+            return self.step
+        steps = (self.step, *(step for step in FINER if step < self.step))
+        # what was rounded once comes back as a float of millimetres, a hair off its fraction
+        return next((one for one in steps if not one * (1 - HAIR) <= abs(exact) * 4 <= 2 * one * (1 + HAIR)), steps[-1])
 
     def weight(self, kg: float) -> str:
         """A mass [kg] as the scale reads: `12.4 lb` or `5.62 kg`."""
@@ -341,9 +360,10 @@ def _read(
 
 def plain_signs(text: str) -> str:
     """The text with fractions, primes, dashes and spaces as a plain keyboard types them."""
+    text = text.translate(_PLAIN)
     for sign, fraction in _VULGAR.items():
-        text = text.replace(sign, f" {fraction}")
-    return text.translate(_PLAIN).replace("''", '"').strip()
+        text = text.replace(f"-{sign}", f"-{fraction}").replace(sign, f" {fraction}")
+    return text.replace("''", '"').strip()
 
 
 def _a(what: str) -> str:
@@ -380,7 +400,7 @@ def _sum(plain: str, unit: str, units: dict[str, Fraction]) -> Fraction:
 
 def _skip(body: str, at: int) -> int:
     """Past a trailing mark (`9 3/8"+`) or the dash of `5'-3"`, and spaces."""
-    rest = re.match(r"\s*(?:[+-](?=\s*$)|-(?=\s*[\d.]))?\s*", body[at:])
+    rest = re.match(r"(?:-(?=[\d.])|\s*[+-](?=\s*$))?\s*", body[at:])
     return at + (rest.end() if rest else 0)
 
 

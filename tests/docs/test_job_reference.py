@@ -8,6 +8,8 @@ from typing import Any
 
 import pytest
 
+from fitwright.assess import assess
+from fitwright.findings import Verdict
 from fitwright.job import Job, job_schema, parse_job
 from fitwright.job.arithmetic.formula import FUNCTIONS
 from fitwright.job.arithmetic.tokens import MAX_CHARACTERS
@@ -17,6 +19,7 @@ from fitwright.job.resolve.photo import MOST_SPOTS
 from fitwright.job.resolve.scope import MOST_COPIES
 from fitwright.job.shape.checking import MAX_DIMS, MAX_JOINTS, MAX_PARTS, MAX_POINTS, MAX_STOCK
 from fitwright.job.shape.file import FileShape
+from fitwright.shop import default_shop
 
 PAGE = (Path(__file__).parents[2] / "docs" / "job-file.md").read_text(encoding="utf-8")
 BLOCKS = re.findall(r"```yaml\n(.*?)```", PAGE, re.DOTALL)
@@ -85,7 +88,10 @@ def test_numbers_of_the_arithmetic_example() -> None:
     assert dims["metric"].value == pytest.approx(650.8)
 
 
-def test_the_small_whole_file_is_as_wide_as_it_says() -> None:
-    hoop = parse_job(BLOCKS[0]).parts[0]
+def test_the_small_whole_file_is_as_wide_as_it_says_and_stands() -> None:
+    job = parse_job(BLOCKS[0])
+    hoop = job.parts[0]
     assert isinstance(hoop, MemberSpec)
     assert hoop.points[2][0] == pytest.approx(800.1)
+    told = assess(job, default_shop("inch")).findings
+    assert [finding.check for finding in told if finding.verdict is Verdict.FAILS] == []

@@ -23,6 +23,7 @@ from fitwright.units import (
 )
 
 SIXTEENTH = Style.inch()
+SIXTY_FOURTH = Style.inch(Fraction(1, 64))
 THIRTY_SECOND = Style.inch(Fraction(1, 32))
 HALF_MM = Style.metric()
 TENTH_MM = Style.metric(Fraction(1, 10))
@@ -132,7 +133,14 @@ def test_the_message_of_a_huge_text_is_short() -> None:
         (SIXTEENTH, 9.525, '3/8"'),
         (SIXTEENTH, 0.0, '0"'),
         (SIXTEENTH, -238.125, '-9 3/8"'),
-        (SIXTEENTH, -0.5, '0-"'),
+        (SIXTEENTH, 0.39, '0"'),
+        (SIXTEENTH, 0.5, '1/64+"'),
+        (SIXTEENTH, -0.5, '-1/64-"'),
+        (SIXTEENTH, 0.79, '1/32"'),
+        (SIXTEENTH, 25.4 / 32, '1/32"'),
+        (THIRTY_SECOND, 0.3, '1/64"'),
+        (SIXTY_FOURTH, 0.12, '1/128-"'),
+        (SIXTY_FOURTH, -0.19, '-1/128"'),
         (HALF_MM, 238.1, "238.0 mm"),
         (HALF_MM, 238.25, "238.5 mm"),
         (HALF_MM, -0.2, "0.0 mm"),
@@ -247,3 +255,16 @@ def test_moments_and_line_loads_follow_the_job() -> None:
     assert Style.metric().moment(12_340) == "12.3 N m"
     assert Style.inch().line_load(0.175127 * 2.5) == "2.50 lb/in"
     assert Style.metric().line_load(0.45) == "0.450 N/mm"
+
+
+@pytest.mark.parametrize(
+    ("text", "inches"), [('9-⅜"', 9.375), ('9–⅜"', 9.375), ("5'-⅜\"", 60.375), ("5'-3-1/2\"", 63.5)]
+)
+def test_a_hyphen_without_spaces_ties_a_number_together(text: str, inches: float) -> None:
+    assert parse_length(text, "inch") == pytest.approx(inches * 25.4)
+
+
+@pytest.mark.parametrize("text", ["12 - 1/2", "9 –3/8", "12 - ⅜", "12 -⅜", "5' - 3", "5' -3"])
+def test_a_hyphen_with_spaces_is_a_minus_in_a_job_file_and_is_not_read_over_elsewhere(text: str) -> None:
+    with pytest.raises(LengthError):
+        parse_length(text, "inch")

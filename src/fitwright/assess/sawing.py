@@ -26,12 +26,23 @@ from fitwright.making.cutting import (
 )
 from fitwright.making.cutting.taking import bars_used
 from fitwright.making.ways import end_trim
-from fitwright.piece.model import Mark
+from fitwright.piece.model import Mark, Member
+from fitwright.piece.sawn import leaning_alike, one_cut
 from fitwright.shop.records.rack import BarUsed
 from fitwright.stock import Stock
 
 PLAN_SECONDS = 10.0
 SPARE = "spare"  # the mark of boards that are cut because of knots and end checks
+
+
+def swing(member: Member, end: int) -> float:
+    """How far the saw is swung from square for an end of a straight member [rad].
+
+    None at all where the saw only cuts to length and the end is then cut to its template; timber has no templates.
+    """
+    cut = one_cut(member, end)
+    to_template = cut is None or cut.compound
+    return 0.0 if to_template and not member.stock.material.is_timber else member.ends[end].angle
 
 
 class Sawn(Prepared):
@@ -88,7 +99,8 @@ class Sawn(Prepared):
         label = member.stock.label
         if sheet is not None:
             return SawnPiece(mark.mark, label, sheet.blank, 0.0, 0.0, mark.quantity)
-        start, finish = (math.degrees(cut.angle) for cut in member.ends)
+        start, finish = (math.degrees(swing(member, end)) for end in (0, 1))
+        finish *= -1 if start and leaning_alike(member) else 1
         return SawnPiece(mark.mark, label, member.cut_length, start, finish, mark.quantity)
 
     def _sawn_boards(self) -> list[SawnPiece]:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from fitwright.cli.opening import print_json
+from fitwright.cli.opening import print_json, tell_unreached
 from fitwright.cli.program import UNITS, Unit, json_option, main, shop_option, told
 
 
@@ -17,7 +17,8 @@ from fitwright.cli.program import UNITS, Unit, json_option, main, shop_option, t
 @click.option(
     "--rotations",
     default="",
-    help='With legs, the turn between one bend and the next in degrees: "0"; 0 when left out.',
+    help='With legs, the turn between one bend and the next in degrees: "0"; 0 when left out. Positive '
+    "turns the tube clockwise, seen from the end not bent yet and looking toward the start.",
 )
 @click.option("--radius", required=True, help='Bend radius on the centreline; one for all, or one each: "4 1/2, 3".')
 @click.option(
@@ -48,14 +49,15 @@ def bend(
     from fitwright.making.bending import bend_as_json, bend_from_legs, bend_from_points
     from fitwright.sheets.terminal import print_bends, style_of
     from fitwright.shop import default_shop, load_shop
-    from fitwright.shop.equipped import equipped
+    from fitwright.shop.equipped import equipped_or_told
     from fitwright.shop.records import where
     from fitwright.stock import parse_stock
 
     if (points is None) == (legs is None) or (legs is None) != (angles is None):
         raise click.UsageError("give either --points, or --legs with --angles")
     profile = load_shop(shop_file) if shop_file else default_shop(unit)
-    shop, learnt = equipped(profile, where(of_shop=profile.records))
+    shop, learnt, unreached = equipped_or_told(profile, where(of_shop=profile.records))
+    tell_unreached(unreached)
     tube = parse_stock(stock, unit=unit) if stock else None
     radii = _lengths(radius, unit)
     one = radii[0] if len(radii) == 1 else radii

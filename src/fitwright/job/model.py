@@ -55,6 +55,14 @@ class Along:
 
 
 @dataclass(frozen=True)
+class Slanted:
+    """Repeat by `count` even steps of (x, y, z) [mm], the first one as drawn: the rungs of a ladder that leans."""
+
+    step: Point
+    count: int
+
+
+@dataclass(frozen=True)
 class Around:
     """Repeat by turning `count` times, evenly over the full turn, about a vertical line through (x, y) [mm]."""
 
@@ -71,7 +79,7 @@ class Mirror:
     at: float
 
 
-Placing = Along | Around | Mirror
+Placing = Along | Slanted | Around | Mirror
 
 
 @dataclass(frozen=True)

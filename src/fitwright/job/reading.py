@@ -155,6 +155,7 @@ PLAIN_WORDS = (
     ),
     ("could not find expected ':'", "a key has no ': ' after it"),
     ("found unexpected end of stream", "a quote is opened and never closed"),
+    ("found character '\\t'", "a tab stands here, perhaps at the end of the line: use spaces, or nothing"),
     ("cannot start any token", "a value may not begin with this character: put the value in quotes"),
     ("found undefined alias", "the name after * is not marked anywhere above with &"),
     ("expected the node content", "a value is missing here"),

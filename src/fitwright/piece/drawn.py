@@ -18,6 +18,8 @@ from fitwright.stock import Section
 Floats = NDArray[np.float64]
 
 PARALLEL = 1e-6
+ONE_PLANE = 0.9999  # cosine between directions that are one but for the rounding of what was written
+SKEWED = 0.5  # how far from square two legs may be once turned across a slanted path, as a cosine
 
 
 class DrawnError(ToldError):
@@ -27,7 +29,8 @@ class DrawnError(ToldError):
 def start_frame(spec: MemberSpec, direction: Vector) -> Floats:
     """Directions (2, 3) of the section's u and v at the start, where the path leaves along `direction` (3,).
 
-    Unsaid, the wider side lies level, and along x on a member that stands.
+    Unsaid, the wider side lies level, and along x on a member that stands; where the path turns in a plane on a slant,
+    the nearest to that in the plane or square to it, as a frame is mitred and a bar is bent.
     Raises DrawnError for an angle without legs, or a direction that runs along the member.
     """
     if spec.stock.section.shape == "angle":
@@ -35,10 +38,20 @@ def start_frame(spec: MemberSpec, direction: Vector) -> Floats:
     if spec.wide is not None:
         wide = _square_to(np.array(spec.wide), direction, "its wider side")
     elif abs(direction @ UP) > 0.9:
-        wide = _square_to(np.array([1.0, 0.0, 0.0]), direction, "its wider side")
+        wide = _with_plane(_square_to(np.array([1.0, 0.0, 0.0]), direction, "its wider side"), direction, spec)
     else:
-        wide = unit(cross(direction, UP))
+        wide = _with_plane(unit(cross(direction, UP)), direction, spec)
     return np.array([wide, cross(direction, wide)])
+
+
+def _with_plane(wide: Vector, direction: Vector, spec: MemberSpec) -> Vector:
+    """A direction across a path (3,) turned to lie in the plane of the path, or square to it, whichever is nearer."""
+    turns = [axis for axis in _corner_axes(np.array(spec.points, dtype=float), spec.closed) if axis is not None]
+    if not turns or any(abs(float(axis @ turns[0])) < ONE_PLANE for axis in turns):
+        return wide
+    near = max((turns[0], cross(turns[0], direction)), key=lambda way: abs(float(way @ wide)))
+    lies = float(near @ wide)
+    return wide if abs(lies) > ONE_PLANE else np.sign(lies) * near
 
 
 def origin_line(spec: MemberSpec, frame: Floats) -> Floats:
@@ -78,7 +91,7 @@ def _angle_frame(spec: MemberSpec, direction: Vector) -> Floats:
         )
     first = _square_to(np.array(spec.legs[0]), direction, "its first leg")
     second = _square_to(np.array(spec.legs[1]), direction, "its second leg")
-    if abs(first @ second) > 0.05:
+    if abs(first @ second) > SKEWED:
         raise DrawnError("the two legs of the angle must be square to one another")
     second = second - (second @ first) * first
     return np.array([first, second / np.linalg.norm(second)])

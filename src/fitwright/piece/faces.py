@@ -18,6 +18,7 @@ Box = tuple[Vector, Vector]
 
 FACES_BACK = 1e-9
 MET_MM = 1e-3
+ON_FACE_MM = 0.05
 CLOSE_MM = 2.5
 ANGLE_FACES, INSIDE_ANGLE = 6, (2, 3)  # of the faces of an angle, in the order of its corners
 
@@ -100,7 +101,8 @@ def _pulled_back(plane: Plane, body: Body, end: int, other: Body) -> Plane:
 def _faces_met(body: Body, end: int, points: Floats, normals: Floats, nexts: Floats) -> list[int]:
     """Of the faces from `points` to `nexts` (k, 3), the one that most of the section's fibres come to first.
 
-    Where that is a face inside an angle and the face beside it is met too, both: neither leg may be run into.
+    Where that is a face inside an angle and the face beside it is met too, both: neither leg may be run into; but the
+    edge of a leg where the end is drawn just to it.
     """
     outward, origins = body.outward(end), _fibre_points(body, end)
     area = fibres_of(body.section)[:, 2]
@@ -117,7 +119,13 @@ def _faces_met(body: Body, end: int, points: Floats, normals: Floats, nexts: Flo
         return []
     shares = np.bincount(first[met], area[met], len(points))
     best = int(np.argmax(shares))
-    return [k for k in INSIDE_ANGLE if shares[k] > 0] if len(points) == ANGLE_FACES and best in INSIDE_ANGLE else [best]
+    if len(points) != ANGLE_FACES or best not in INSIDE_ANGLE:
+        return [best]
+    reached = entries[first, np.arange(len(origins))]
+    edges = met & (np.abs(reached) < ON_FACE_MM) & ~np.isin(first, INSIDE_ANGLE)
+    if edges.any() and reached[met].min() > -ON_FACE_MM:
+        return [int(first[edges][0])]  # drawn to the edge of a leg: further in it would run into that leg
+    return [k for k in INSIDE_ANGLE if shares[k] > 0]
 
 
 def _corners(section: Section) -> Floats:

@@ -58,7 +58,7 @@ def side_joints(
         first, second = members[touch.first], members[touch.second]
         said = override_for(overrides, first.part, second.part)
         if touch.depth > CLASH_MM and (said is None or said.kind not in OVERLAP_ALLOWED):
-            clashes.append(_clash(first.name, second.name, touch.depth, touch.point))
+            clashes.append(_clash(first.name, second.name, touch.depth, touch.point, said))
         elif not (
             (said is not None and said.kind == "none") or _joined(touch, members, by_pair) or _edges(touch, solids)
         ):
@@ -156,10 +156,14 @@ def _boards_in_boards(panel: Panel, other: Panel) -> list[Clash]:
     return []
 
 
-def _clash(first: str, second: str, depth: float, point: Vector) -> Clash:
+def _clash(first: str, second: str, depth: float, point: Vector, said: JointSpec | None = None) -> Clash:
+    lacking = "without a joint: move one, end it there, or say in joints how they meet"
+    if said is not None:
+        lacking = (
+            f"where no end is trimmed by how: {said.kind}: move one, end it there, or write how: cross, lap or none"
+        )
     return Clash(
-        "{first} runs {depth} into {second} at {point} without a joint: move one, end it there, or say in joints how "
-        "they meet",
+        "{first} runs {depth} into {second} at {point} " + lacking,
         first=first,
         second=second,
         depth=depth,

@@ -9,7 +9,7 @@ from itertools import product
 import numpy as np
 from numpy.typing import NDArray
 
-from fitwright.job.model import Along, Around, Mirror, Placing
+from fitwright.job.model import Along, Around, Mirror, Placing, Slanted
 
 Floats = NDArray[np.float64]
 Inset = Callable[[int], tuple[float, float, float] | None]
@@ -53,6 +53,8 @@ def _steps(placings: tuple[Placing, ...]) -> Iterator[Placing]:
 def _placed(before: Copy, placing: Placing, inset: Inset) -> list[Copy]:
     if isinstance(placing, Along):
         return [_moved(before, placing.axis, offset) for offset in _offsets(placing, inset)]
+    if isinstance(placing, Slanted):
+        return [Copy(before.turn, before.move + k * np.array(placing.step)) for k in range(placing.count)]
     if isinstance(placing, Around):
         return [_turned(before, placing, 2 * np.pi * k / placing.count) for k in range(placing.count)]
     return _mirrored(before, placing, inset)

@@ -9,6 +9,7 @@ from fitwright.piece.sticks import Stick
 from fitwright.piece.wording import ToldError
 
 END_WORDS = ("start", "finish")
+EVEN_MM = 1e-6  # lengths nearer to one another are the same
 
 
 class EndProblem(ToldError):
@@ -36,10 +37,11 @@ def loose_ends(layout: Layout, around: Surroundings) -> list[EndProblem]:
 
 
 def deep_cuts(stick: Stick, ends: tuple[EndCut, EndCut]) -> list[EndProblem]:
-    """Cuts that take more than the straight that they lie in."""
+    """Cuts that take more than the straight that they lie in, or all of a member that has no bend."""
     segments = stick.body.path.segments
-    room = [segments[0].length, segments[-1].length]
+    room, over = [segments[0].length, segments[-1].length], EVEN_MM
     if len(segments) == 1:
+        over = -EVEN_MM  # where a bend follows nothing may be left of its leg, else something must be
         room = [segments[0].length + ends[1].shortest, segments[0].length + ends[0].shortest]
     return [
         _at_end(
@@ -50,7 +52,7 @@ def deep_cuts(stick: Stick, ends: tuple[EndCut, EndCut]) -> list[EndProblem]:
             room=max(room[end], 0.0),
         )
         for end in (0, 1)
-        if -ends[end].shortest > room[end] + 1e-6
+        if -ends[end].shortest > room[end] + over
     ]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from difflib import get_close_matches
 from functools import cache
 
 from fitwright.stock.mistakes import StockError, nearest
@@ -16,6 +17,9 @@ UNIT = r"mm|cm|inches|inch|in\b|\"|gauge|gage|ga\b|g\b"
 SIZE = re.compile(rf"\s*(?:#\s*)?(?P<number>{NUMBER})\s*(?P<unit>{UNIT})?\s*", re.I)
 CROSS = re.compile(r"\s*(?:x|×|\*|by\b)\s*", re.I)
 INCH_WORDS = ("inches", "inch", "in", '"')
+SLIP = 0.8
+"""How like the word for a shape another has to be, to be taken for a slip of the pen."""
+
 GAUGE_WORDS = ("gauge", "gage", "ga", "g")
 
 
@@ -49,6 +53,8 @@ def take_apart(text: str) -> Words:
         raise StockError(_no_shape(text, plain))
     shape, spelling = _shapes()[word]
     sizes, rest = _sizes(plain[len(word) :])
+    if not sizes and get_close_matches(_head(plain), set(_shapes()) - {word}, 1, SLIP):
+        raise StockError(_no_shape(text, plain))  # `round tub 1`, which begins like the other word for a round bar
     return Words(text, shape, spelling, sizes, rest)
 
 
@@ -136,5 +142,9 @@ def _spellings() -> str:
 
 
 def _no_shape(text: str, plain: str) -> str:
-    head = re.split(r"[\d#.\"]", plain)[0].strip() or plain
-    return f"{text!r} does not start with a shape{nearest(head, _shapes())} write it as in {_spellings()}"
+    return f"{text!r} does not start with a shape{nearest(_head(plain), _shapes())} write it as in {_spellings()}"
+
+
+def _head(plain: str) -> str:
+    """The words before the first size."""
+    return re.split(r"[\d#.\"]", plain)[0].strip() or plain

@@ -58,6 +58,7 @@ def test_every_repeated_key_is_told_with_both_lines() -> None:
         ("a:\n  b: 1\n c: 2\n", 3, "indented differently"),
         ("a: 'b\n", 2, "never closed"),
         ("a: 1\n\tb: 2\n", 2, "a tab begins the line"),
+        ("a: 1\nb: [1,\t2]\t\n", 2, "a tab stands here"),
         ("a: @b\n", 1, "put the value in quotes"),
         ("a: *b\n", 1, "not marked"),
         ("a: 1\nb\nc: 2\n", 3, "has no|second"),

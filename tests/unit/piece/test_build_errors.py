@@ -192,6 +192,22 @@ parts:
     assert found[1].startswith("deck (sheet) runs 7.0 mm into other (sheet) at (300.0, 150.0, 208.5) mm")
 
 
+def test_a_rail_between_posts_that_touch_has_nothing_left(built: Built) -> None:
+    found = problems(
+        built,
+        STOCK
+        + """
+parts:
+  post: {stock: big, path: [[0, 0, 0], [0, 0, 500]], repeat: {x: [0, 40]}, ends: free}
+  rail: {stock: tube, path: [[0, 0, 250], [40, 0, 250]]}
+""",
+    )
+    # Posts of 40 that stand 40 apart: each takes 20 of the 40 between their middles.
+    assert len(found) == 2
+    assert "rail" in found[0]
+    assert "takes 20.0 mm off a straight of 20.0 mm" in found[0]
+
+
 def test_cut_that_takes_more_than_its_straight(built: Built) -> None:
     found = problems(
         built,
@@ -225,6 +241,21 @@ parts:
         "the start of rail at (0.0, 0.0, 600.0) mm (line 6) runs level and cannot be cut level there: "
         "write square or plumb",
     )
+
+
+def test_a_rod_through_posts_has_no_end_that_how_through_could_trim(built: Built) -> None:
+    text = """
+stock: {post: square tube 40 x 40 x 2, rod: round bar 12}
+parts:
+  post: {stock: post, path: [[0, 0, 0], [0, 0, 500]], ends: free}
+  rod: {stock: rod, path: [[-90, 0, 250], [90, 0, 250]], ends: free}
+joints: [{between: [rod, post], how: through}]
+"""
+    (problem,) = problems(built, text)
+    assert problem.endswith(
+        "where no end is trimmed by how: through: move one, end it there, or write how: cross, lap or none"
+    )
+    assert built(text.replace("how: through", "how: cross")).joints[0].kind.value == "crossing"
 
 
 def test_angle_without_its_legs(built: Built) -> None:

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable
 from math import pi, radians
 
+import numpy as np
 import pytest
 
 from fitwright.piece import Member, Piece
@@ -61,6 +62,34 @@ parts:
     assert piece.mass == pytest.approx(section.metal_area * around * piece.members[0].stock.material.density * 1e-9)
 
 
+@pytest.mark.parametrize("rounded", [300, 300.4])
+def test_a_frame_on_a_slant_lies_in_its_own_plane(built: Built, rounded: float) -> None:
+    """As one lying flat: 500 by 500 on the middle lines, and half a tube more at each mitre."""
+    piece = built(f"""
+stock: {{tube: square tube 30 x 30 x 2}}
+parts:
+  frame:
+    stock: tube
+    path: [[0, 0, 100], [500, 0, 100], [500, 400, 400], [0, 400, {100 + rounded}]]
+    closed: true
+""")
+    assert [member.cut_length for member in piece.members] == pytest.approx([530] * 4, abs=1)
+    assert [end.angle for member in piece.members for end in member.ends] == pytest.approx([radians(45)] * 8, abs=2e-3)
+
+
+def test_a_flat_tube_that_bends_on_a_slant_lies_in_the_plane_of_its_bends_unless_said(built: Built) -> None:
+    piece = built("""
+stock: {tube: rectangular tube 60 x 30 x 2}
+parts:
+  side: {stock: tube, path: [[0, 0, 100], [400, 0, 100], [400, 400, 400]], radius: 120, ends: free}
+  said: {stock: tube, path: [[0, 900, 100], [400, 900, 100], [400, 1300, 400]], radius: 120, wide: up, ends: free}
+""")
+    side, said = piece.members
+    # Level as it was, and nearer to lying along the slope of 3 in 4 than to standing square to it.
+    assert abs(side.body.frame[0]) == pytest.approx([0, 0.8, 0.6])
+    assert said.body.frame[0] == pytest.approx([0, 0, 1])
+
+
 def test_mitred_angle_frame_with_legs_turned_in(built: Built) -> None:
     piece = built("""
 stock: {frame: angle 30 x 30 x 3}
@@ -87,6 +116,44 @@ parts:
   long: {stock: frame, path: [[15, 15, 15], [585, 15, 15]], mirror: {y: 200, z: 200}}
   short: {stock: frame, path: [[15, 15, 15], [15, 385, 15]], mirror: {x: 300, z: 200}}
 """
+
+
+@pytest.mark.parametrize("y", [0, 20])
+def test_a_post_drawn_to_the_edge_of_an_angle_s_leg_ends_there(built: Built, y: int) -> None:
+    """Most of the post would go on to the other leg, but not past the edge that it is drawn to."""
+    piece = built(f"""
+stock: {{rail: angle 40 x 40 x 4 mm, post: square tube 40 x 40 x 3 mm}}
+parts:
+  post: {{stock: post, path: [[0, {y}, 0], [0, {y}, 700]], ends: [free, auto]}}
+  rail: {{stock: rail, path: [[-300, 0, 740], [300, 0, 740]], legs: [back, down], ends: free}}
+""")
+    assert piece.members[0].cut_length == pytest.approx(700)
+    assert kinds(piece) == {"tee": 1}
+
+
+def test_a_post_clear_of_the_upright_leg_goes_on_to_the_level_one(built: Built) -> None:
+    piece = built("""
+stock: {rail: angle 40 x 40 x 4 mm, post: square tube 30 x 30 x 3 mm}
+parts:
+  post: {stock: post, path: [[0, 19, 0], [0, 19, 736]], ends: [free, auto]}
+  rail: {stock: rail, path: [[-300, 0, 740], [300, 0, 740]], legs: [back, down], ends: free}
+""")
+    assert piece.members[0].cut_length == pytest.approx(736)
+
+
+def test_legs_of_an_angle_are_turned_square_to_a_slanted_path(built: Built) -> None:
+    piece = built("""
+stock: {brace: angle 30 x 30 x 3 mm}
+parts:
+  brace: {stock: brace, path: [[0, 0, 0], [100, -200, 300]], legs: [right, up], ends: free}
+""")
+    body = piece.members[0].body
+    first, second = body.frame_at(0)[:2]
+    along = np.array([100, -200, 300]) / np.sqrt(140000)
+    assert [first @ second, first @ along, second @ along] == pytest.approx([0, 0, 0], abs=1e-9)
+    # The first leg points right as far as the path lets it, the second up as far as both let it.
+    assert first == pytest.approx((np.array([1, 0, 0]) - along[0] * along) / np.sqrt(1 - along[0] ** 2))
+    assert second[2] == pytest.approx(np.sqrt(1 - along[2] ** 2 - first[2] ** 2))
 
 
 def test_cube_frame_three_members_at_each_corner(built: Built) -> None:

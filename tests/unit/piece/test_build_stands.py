@@ -82,6 +82,20 @@ parts:
     assert -15 / cos(lean) <= piece.envelope.low[1] <= -15 / cos(lean) + 0.5
 
 
+def test_rungs_of_a_leaning_ladder_are_one_part(built: Built) -> None:
+    piece = built("""
+stock: {stile: rectangular tube 50 x 25 x 2 mm, rung: round bar 16}
+space: {walls: {back: 500}}
+parts:
+  stile: {stock: stile, path: [[0, 50, 0], [0, 500, 1800]], wide: back, repeat: {x: [0, 450]}}
+  rung: {stock: rung, path: [[0, 100, 200], [450, 100, 200]], repeat: {slanted: {every: [0, 75, 300], count: 5}}}
+""")
+    rungs = [member for member in piece.members if member.part == "rung"]
+    assert [rung.path.start[1:].tolist() for rung in rungs] == [[100 + 75 * k, 200 + 300 * k] for k in range(5)]
+    assert {round(rung.cut_length, 6) for rung in rungs} == {425.0}
+    assert kinds(piece) == {"tee": 10}
+
+
 def test_piece_on_three_feet(built: Built) -> None:
     piece = built("""
 stock: {leg: round tube 22 x 2 mm, hub: round tube 60 x 3 mm, top: plywood 18 birch}

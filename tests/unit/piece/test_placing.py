@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from fitwright.job.model import Along, Around, Mirror
+from fitwright.job.model import Along, Around, Mirror, Slanted
 from fitwright.piece.placing import copies
 
 POINT = np.array([10.0, 20.0, 30.0])
@@ -14,6 +14,11 @@ POINT = np.array([10.0, 20.0, 30.0])
 def test_grids_come_before_mirrors() -> None:
     placed = [copy.points(POINT).tolist() for copy in copies((Mirror(0, 0), Along(1, (0, 100))))]
     assert placed == [[10, 20, 30], [-10, 20, 30], [10, 120, 30], [-10, 120, 30]]
+
+
+def test_even_steps_on_a_slant_make_a_grid_with_the_others() -> None:
+    placed = [copy.points(POINT).tolist() for copy in copies((Along(0, (0, 5)), Slanted((0, 3, 4), 2)))]
+    assert placed == [[10, 20, 30], [10, 23, 34], [15, 20, 30], [15, 23, 34]]
 
 
 def test_turning_about_a_line() -> None:

@@ -18,7 +18,8 @@ def test_lengths_points_and_words() -> None:
 
 def test_a_little_is_not_nothing() -> None:
     error = ToldError("{gap}", gap=0.5)
-    assert error.told(Style.inch(Fraction(1, 16))) == 'less than 1/16"'
+    assert error.told(Style.inch(Fraction(1, 16))) == '1/64+"'
+    assert ToldError("{gap}", gap=0.1).told(Style.metric()) == "less than 0.5 mm"
     assert ToldError("{gap}", gap=0.0).told(Style.inch()) == '0"'
 
 

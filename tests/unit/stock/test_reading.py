@@ -52,3 +52,14 @@ def test_a_gauge_is_whole() -> None:
     assert gauge_number(Size("14", "ga", None)) == 14
     with pytest.raises(StockError):
         gauge_number(Size("14.5", "ga", None))
+
+
+@pytest.mark.parametrize(("said", "meant"), [("round tub 1 x 14 ga", "round tube"), ("round bat 3/8", "round bar")])
+def test_a_slip_in_the_second_word_is_told_as_one(said: str, meant: str) -> None:
+    with pytest.raises(StockError, match=f"does not start with a shape, did you mean '{meant}'"):
+        take_apart(said)
+
+
+def test_words_between_a_shape_and_its_sizes_are_no_slip() -> None:
+    assert take_apart("round stainless 3/8").shape == "round bar"
+    assert take_apart("round bar").sizes == ()

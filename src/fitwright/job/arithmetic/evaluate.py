@@ -70,17 +70,27 @@ def _operate(at: int, sign: str, left: Quantity, right: Quantity, unit_mm: float
 
 
 def _alike(at: int, values: list[Quantity], unit_mm: float, where: str) -> list[Quantity]:
-    """The values as one kind: beside a length bare numbers take the job's unit, beside an angle they are degrees."""
+    """The values as one kind: beside a length bare numbers take the job's unit, beside an angle they are degrees.
+
+    Beside a plain number a bare number over a length is how often that length goes into it: `width / frame.od + 1`.
+    """
     powers = {value.power for value in values}
     turned = any(value.degrees for value in values)
     if powers == {0}:
         return [Quantity(value.value, 0, turned) for value in values]
+    if powers == {-1, 0} and not turned:
+        return [counted(value, unit_mm) for value in values]
     if powers == {0, 1} and not turned:
         return [value if value.power else Quantity(value.value * unit_mm, 1) for value in values]
     if len(powers) > 1 or turned:
         kinds = " and ".join(dict.fromkeys(value.words for value in values))
         raise ArithmeticFault(at, f"{kinds} {where} do not go together")
     return values
+
+
+def counted(value: Quantity, unit_mm: float) -> Quantity:
+    """A bare number over a length as a plain number, the bare one taken in the job's unit; else the value itself."""
+    return Quantity(value.value * unit_mm) if value.power == -1 else value
 
 
 def _call(at: int, function: str, values: list[Quantity], unit_mm: float) -> Quantity:

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from datetime import datetime
 
 from fitwright.job.mistakes import excerpt, nearest
-from fitwright.job.model import Along, Around, MemberSpec, PartSpec
+from fitwright.job.model import Along, MemberSpec, Mirror, PartSpec
 from fitwright.job.progress import Progress
 from fitwright.job.resolve.scope import Scope, offered
 from fitwright.job.shape.making import ProgressShape, SubassemblyShape
@@ -73,7 +73,7 @@ def _check_numbers(written: Written, part: MemberSpec, number: int, leg: int, sc
 def copies_of(part: MemberSpec) -> int:
     """How often a part is made by its repeats and mirrors."""
     each = (
-        len(one.offsets) if isinstance(one, Along) else one.count if isinstance(one, Around) else 2
+        len(one.offsets) if isinstance(one, Along) else 2 if isinstance(one, Mirror) else one.count
         for one in part.placings
     )
     return math.prod(each)

@@ -1,11 +1,11 @@
-"""Repeats and mirrors: copies by moving along x, y and z, then by turning, then mirror images."""
+"""Repeats and mirrors: copies by moving along x, y and z, then on a slant, then by turning, then mirror images."""
 
 from __future__ import annotations
 
-from fitwright.job.model import Along, Around, Mirror, Placing
+from fitwright.job.model import Along, Around, Mirror, Placing, Slanted
 from fitwright.job.resolve.directions import AXES
 from fitwright.job.resolve.scope import DECIMALS, MOST_COPIES, Scope
-from fitwright.job.shape.parts import AroundShape, EveryShape, MirrorShape, PlacedShape, RepeatShape
+from fitwright.job.shape.parts import AroundShape, EveryShape, MirrorShape, PlacedShape, RepeatShape, SlantedShape
 from fitwright.job.written import Place, Written
 
 
@@ -26,7 +26,7 @@ def _copies(placing: Placing) -> int:
     match placing:
         case Along(_, offsets):
             return len(offsets)
-        case Around(_, _, count):
+        case Slanted(_, count) | Around(_, _, count):
             return count
         case Mirror():
             return 2
@@ -40,6 +40,8 @@ def _repeats(repeat: RepeatShape | None, name: str, place: Place, scope: Scope) 
         given: list[Written] | EveryShape | None = getattr(repeat, letter)
         if given is not None:
             found.append(Along(axis, _offsets(given, f"parts.{name}.repeat.{letter}", place, scope)))
+    if repeat.slanted:
+        found.append(_slanted(repeat.slanted, scope))
     return [*found, _around(repeat.around, scope)] if repeat.around else found
 
 
@@ -52,6 +54,10 @@ def _offsets(given: list[Written] | EveryShape, where: str, place: Place, scope:
         scope.wrong(place, where, f"{len(given)} offsets; 1 to {MOST_COPIES:,} belong here")
         return (0.0,)
     return tuple(scope.length(offset) for offset in given)
+
+
+def _slanted(slanted: SlantedShape, scope: Scope) -> Slanted:
+    return Slanted(scope.point(slanted.every), scope.count(slanted.count))
 
 
 def _around(around: AroundShape, scope: Scope) -> Around:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal, InvalidOperation
 
-from fitwright.job.arithmetic import ArithmeticFault, Formula, Quantity, evaluate, read
+from fitwright.job.arithmetic import ArithmeticFault, Formula, Quantity, counted, evaluate, read
 from fitwright.job.arithmetic.usage import Usage, note_length, note_number
 from fitwright.job.dims import LONGEST_MM, Dims, Unsettled, mistake_of
 from fitwright.job.mistakes import TOO_MANY, Mistake, excerpt, nearest
@@ -129,7 +129,7 @@ class Scope:
         found = self._worked_out(written)
         if found is None:
             return NAN
-        formula, quantity = found
+        formula, quantity = found[0], counted(found[1], self.dims.unit_mm)
         if quantity.degrees or quantity.power:
             self.wrong_at(written, f"{excerpt(written.text)} is {quantity.words}; a plain number belongs here")
             return NAN

@@ -59,6 +59,13 @@ Offsets = Annotated[
 ]
 
 
+class SlantedShape(Shape):
+    """Moved by even steps in any direction."""
+
+    every: Point = Field(description="The step, [x, y, z].")
+    count: CountText = Field(description="How many, the first one counted.")
+
+
 class AroundShape(Shape):
     """Turned about a vertical line, evenly over the full turn."""
 
@@ -72,6 +79,7 @@ class RepeatShape(Shape):
     x: Offsets | None = Field(None, description="Offsets to the right: a list, or {from, every, count}.")
     y: Offsets | None = Field(None, description="Offsets to the back: a list, or {from, every, count}.")
     z: Offsets | None = Field(None, description="Offsets upward: a list, or {from, every, count}.")
+    slanted: SlantedShape | None = Field(None, description="Even steps in any direction, as the rungs of a ladder.")
     around: AroundShape | None = Field(None, description="Copies by turning about a vertical line.")
 
 
@@ -102,7 +110,7 @@ class RingShape(Shape):
 class ButtShape(Shape):
     """Where a closed member's two ends meet."""
 
-    at: ShareText | None = Field(None, description="Share of the first leg; 1/2 when not given.")
+    at: ShareText | None = Field(None, description="Share of the straight of the first leg; 1/2 when not given.")
     sleeve: StockName | None = Field(None, description="The stock of the sleeve inside.")
     length: LengthText | None = Field(None, description="Length of the sleeve.")
 

@@ -40,7 +40,7 @@ def bend_from_points(
     vertices = np.asarray(points, dtype=float)
     if vertices.ndim != 2 or vertices.shape[1] != 3 or not np.isfinite(vertices).all():
         raise BendError("the points of a path are three numbers each: x, y, z")
-    radii = _radii(radius, len(vertices), closed)
+    radii = _radii(radius, len(vertices), closed, style)
     _check_bendable(stock, radii, style)
     try:
         path = Path(vertices, radii, closed)
@@ -77,11 +77,11 @@ def bend_from_legs(
     _check_bendable(stock, np.array(radii), style)
     setbacks = [
         0.0,
-        *(_setback(angle, one, k) for k, (angle, one) in enumerate(zip(angles, radii, strict=True), 1)),
+        *(_setback(angle, one, k, style) for k, (angle, one) in enumerate(zip(angles, radii, strict=True), 1)),
         0.0,
     ]
     straights = [leg - setbacks[k] - setbacks[k + 1] for k, leg in enumerate(legs)]
-    _check_straights(legs, straights)
+    _check_straights(legs, straights, style)
     bends = (
         Bend(max(0.0, s), r, a, one) for s, r, a, one in zip(straights[:-1], [0.0, *turns], angles, radii, strict=True)
     )
@@ -123,13 +123,15 @@ def _step(step: BendStep) -> dict[str, Any]:
     }
 
 
-def _radii(radius: float | Sequence[float], count: int, closed: bool) -> np.ndarray[Any, np.dtype[np.float64]]:
+def _radii(
+    radius: float | Sequence[float], count: int, closed: bool, style: Style | None
+) -> np.ndarray[Any, np.dtype[np.float64]]:
     corners = count if closed else max(0, count - 2)
     given = [float(radius)] * corners if isinstance(radius, int | float) else [float(one) for one in radius]
     if len(given) != corners:
         raise BendError(f"the path has {corners} corners and {len(given)} bend radii: give one for all, or one each")
     if any(not one > 0 or not math.isfinite(one) for one in given):
-        raise BendError(f"a bend radius has to be more than 0 mm, got {min(given):g}")
+        raise BendError(f"a bend radius has to be more than 0, got {_told(min(given), style)}")
     return np.array(given if closed else [0.0, *given, 0.0])
 
 
@@ -149,8 +151,15 @@ def _check_bendable(stock: Stock | None, radii: np.ndarray[Any, np.dtype[np.floa
         )
 
 
+def _told(mm: float, style: Style | None) -> str:
+    """A length [mm] as asked in; what is no length as it stands."""
+    return (style or Style.metric()).length(mm) if math.isfinite(mm) else f"{mm:g}"
+
+
 def _check_counts(legs: int, angles: int, rotations: int, radii: int) -> None:
-    if angles < 1 or legs != angles + 1:
+    if angles < 1:
+        raise BendError("there is no angle, so nothing to bend: give one for each corner, and one leg more")
+    if legs != angles + 1:
         raise BendError(f"{angles} angles need {angles + 1} legs, got {legs}")
     if rotations != angles - 1:
         raise BendError(f"{angles} bends have {angles - 1} rotations between them, got {rotations}")
@@ -158,21 +167,21 @@ def _check_counts(legs: int, angles: int, rotations: int, radii: int) -> None:
         raise BendError(f"{angles} bends and {radii} bend radii: give one for all, or one each")
 
 
-def _setback(angle: float, radius: float, number: int) -> float:
+def _setback(angle: float, radius: float, number: int, style: Style | None) -> float:
     if not 0 < angle < math.pi - 1e-3:
         raise BendError(
             f"bend {number} is {math.degrees(angle):g}°: between corners it has to be more than 0 and less than 180; "
             "draw half a turn as two bends of 90° with a leg of two radii between them"
         )
     if not radius > 0:
-        raise BendError(f"bend {number} has a radius of {radius:g} mm: it has to be more than 0")
+        raise BendError(f"bend {number} has a radius of {_told(radius, style)}: it has to be more than 0")
     return radius * math.tan(angle / 2)
 
 
-def _check_straights(legs: Sequence[float], straights: Sequence[float]) -> None:
+def _check_straights(legs: Sequence[float], straights: Sequence[float], style: Style | None) -> None:
     for number, (leg, straight) in enumerate(zip(legs, straights, strict=True), 1):
         if straight < -1e-6 or not math.isfinite(straight):
             raise BendError(
-                f"leg {number} is {leg:g} mm and its bends take {leg - straight:.1f} mm of it: "
-                f"lengthen it by {-straight:.1f} mm or take a smaller radius"
+                f"leg {number} is {_told(leg, style)} and its bends take {_told(leg - straight, style)} of it: "
+                f"lengthen it by {_told(-straight, style)} or take a smaller radius"
             )

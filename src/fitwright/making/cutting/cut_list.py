@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -14,7 +15,10 @@ SAME_ANGLE = 0.05
 
 @dataclass(frozen=True)
 class SawnPiece:
-    """A piece for the saw: its stock's label, length [mm] from tip to tip, and how far each end is off square [deg]."""
+    """A piece for the saw: its stock's label, length [mm] from tip to tip, and how far each end is off square [deg].
+
+    The angles have one sign where the ends lean toward each other, as in a frame, two where they lean the same way.
+    """
 
     mark: str
     stock: str
@@ -26,7 +30,10 @@ class SawnPiece:
 
 @dataclass(frozen=True)
 class CutGroup:
-    """Pieces cut at one setting: stock, stop [mm], how far each end is off square [deg], marks, how many."""
+    """Pieces cut at one setting: stock, stop [mm], how far each end is off square [deg], marks, how many.
+
+    angle_end_deg is negative where it leans the same way as the start, instead of toward it.
+    """
 
     stock: str
     setting_mm: float
@@ -59,7 +66,7 @@ def cut_list(pieces: Iterable[SawnPiece]) -> tuple[CutGroup, ...]:
 
 def _turned(piece: SawnPiece) -> SawnPiece:
     start, end = piece.angle_start_deg, piece.angle_end_deg
-    start, end = (start, end) if abs(start) >= abs(end) else (end, start)
+    start, end = max(abs(start), abs(end)), math.copysign(min(abs(start), abs(end)), start * end)
     return SawnPiece(piece.mark, piece.stock, piece.length_mm, start, end, piece.quantity)
 
 

@@ -16,6 +16,9 @@ from fitwright.units import LengthError, Style, parse_length
 
 CUT_COLUMNS = ("length", "quantity", "mark")
 BAR_COLUMNS = ("length", "price", "on_hand", "name")
+PARTS = {",": "a comma", ";": "a semicolon", "\t": "a tab"}
+"""What may stand between the cells, and its name."""
+
 MOST_PIECES = 100_000
 """A quantity above this is taken for a slip of the pen."""
 
@@ -158,7 +161,8 @@ def _decoded(text: str | bytes, file: str) -> str:
 
 def _rows(text: str, unit: str, file: str, columns: Sequence[str], needed: Sequence[str]) -> list[Row]:
     """The lines that have anything in them, under the headings, which may stand in any order and letter case."""
-    lines = csv.reader(io.StringIO(text), strict=True)
+    parted = _parted_by(text)
+    lines = csv.reader(io.StringIO(text), strict=True, delimiter=parted)
     rows: list[Row] = []
     headings: list[str] = []
     try:
@@ -171,28 +175,36 @@ def _rows(text: str, unit: str, file: str, columns: Sequence[str], needed: Seque
             elif len(cells) > len(headings):
                 raise ListError(
                     f"{file}, line {lines.line_num}: has {len(cells)} cells for {len(headings)} headings;"
-                    ' put a cell with a comma in it, or inches, in double quotes: "9 3/8"""'
+                    f' put a cell with {PARTS[parted]} in it, or inches, in double quotes: "9 3/8"""'
                 )
             else:
                 rows.append(Row(file, lines.line_num, dict(zip(headings, cells, strict=False)), unit))
     except csv.Error as wrong:
-        raise ListError(f"{file}, line {lines.line_num}: {wrong}; give comma-separated values") from None
+        raise ListError(f"{file}, line {lines.line_num}: {wrong}; give values with {PARTS[parted]} between") from None
     if not headings:
         raise ListError(f"{file}: is empty; its first line has the headings {', '.join(columns)}")
     return rows
 
 
+def _parted_by(text: str) -> str:
+    """What stands between the cells: where a comma is the decimal sign, spreadsheets write semicolons."""
+    first = next((line for line in text.splitlines() if line.strip()), "")
+    return max(PARTS, key=first.count)
+
+
 def _headings(cells: Sequence[str], file: str, line: int, columns: Sequence[str], needed: Sequence[str]) -> list[str]:
     names = [cell.lower().replace(" ", "_").replace("-", "_") for cell in cells]
     accepted = f"the columns are {', '.join(columns)}"
-    for name in names:
+    wrong: list[str] = []
+    for name in dict.fromkeys(names):
         if name not in columns:
             near = get_close_matches(name, columns, 1)
             hint = f"; did you mean {near[0]}?" if near else ";"
-            raise ListError(f"{file}, line {line}: column {name!r} is not known{hint} {accepted}")
-        if names.count(name) > 1:
-            raise ListError(f"{file}, line {line}: column {name!r} stands there twice; {accepted}")
-    for name in needed:
-        if name not in names:
-            raise ListError(f"{file}, line {line}: column {name!r} is missing; {accepted}")
+            wrong.append(f"column {name!r} is not known{hint} {accepted}")
+        elif names.count(name) > 1:
+            wrong.append(f"column {name!r} stands there twice; {accepted}")
+    if not wrong:
+        wrong = [f"column {name!r} is missing; {accepted}" for name in needed if name not in names]
+    if wrong:
+        raise ListError("\n".join(f"{file}, line {line}: {one}" for one in wrong))
     return names

@@ -49,6 +49,7 @@ class Bar:
 
 def check(cuts: Sequence[Cut], bars: Sequence[Bar], kerf: float, end_trim: float, style: Style | None = None) -> None:
     """Raise CuttingError for anything that cannot be planned with, CutTooLong naming every piece that fits no bar."""
+    said = (style or Style.metric()).fine()
     for cut in cuts:
         if not (math.isfinite(cut.length_mm) and cut.length_mm > 0):
             raise CuttingError(f"cut {cut.mark or '?'} has length {cut.length_mm} mm: give one above 0")
@@ -58,8 +59,9 @@ def check(cuts: Sequence[Cut], bars: Sequence[Bar], kerf: float, end_trim: float
         _check_bar(bar)
     for what, value in (("kerf", kerf), ("end trim", end_trim)):
         if not (math.isfinite(value) and value >= 0):
-            raise CuttingError(f"{what} is {value} mm: give 0 or more")
-    _check_longest(cuts, bars, end_trim, (style or Style.metric()).fine())
+            told = said.length(value) if math.isfinite(value) else f"{value:g}"
+            raise CuttingError(f"{what} is {told}: give 0 or more")
+    _check_longest(cuts, bars, end_trim, said)
 
 
 def _check_bar(bar: Bar) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -13,7 +14,7 @@ from fitwright.units import Style
 
 AREA = "cutting"
 SQUARE = 0.05
-"""Degrees off square that no saw is set to."""
+"""Degrees off square, or off the last degree it turns to, that no saw is set to."""
 SPARE = 5.0
 """mm of bar beyond the longest piece below which a bar sold a little short will not do; common practice."""
 
@@ -51,13 +52,15 @@ def turn_finding(subject: str, pieces: Sequence[SawnPiece], turns_to: float) -> 
     steepest = max((max(abs(p.angle_start_deg), abs(p.angle_end_deg)) for p in pieces), default=0.0)
     if steepest < SQUARE:
         return []
-    marks = ", ".join(p.mark for p in pieces if max(abs(p.angle_start_deg), abs(p.angle_end_deg)) > turns_to)
+    if turns_to < steepest < turns_to + SQUARE:
+        steepest = turns_to
+    marks = ", ".join(p.mark for p in pieces if max(abs(p.angle_start_deg), abs(p.angle_end_deg)) >= turns_to + SQUARE)
+    wedge = max(math.ceil(round(steepest - turns_to, 3)), 1)
     return [
         at_most(
             AREA, subject, "steepest mitre against the saw", steepest, turns_to, "deg", tight=0.0,
             basis="the shop's saw: how far it turns from square",
-            advice=f"clamp {marks} against a wedge that takes up {max(steepest - turns_to, 0.0):.0f}° and more, or "
-            "cut to a line with a grinder",
+            advice=f"clamp {marks} against a wedge that takes up {wedge}° and more, or cut to a line with a grinder",
             formula=f"{steepest:.1f}° off square, the saw turns to {turns_to:.0f}°",
         )
     ]  # fmt: skip

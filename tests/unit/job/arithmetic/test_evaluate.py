@@ -26,6 +26,8 @@ def worked(text: str, unit_mm: float = 25.4) -> Quantity:
     ("text", "value", "power"),
     [
         ("31 1/2 * 2", 63.0, 0),
+        ('9-⅜"', 9.375 * 25.4, 1),
+        ('9 - ⅜"', 9 * 25.4 - 9.525, 1),
         ("width - 1 1/2", 30.0, 0),
         ("(height - 22) / shelves", 13.0, 0),
         ("width-2*frame.od", 31.5 * 25.4 - 57.15, 1),
@@ -109,3 +111,20 @@ def test_what_has_no_value(text: str, says: str) -> None:
 def test_an_angle_may_be_worked_out_before_it_is_turned_into_a_ratio() -> None:
     assert worked("sin(2 * 10 deg + 10)").value == pytest.approx(0.5)
     assert worked("90 deg / 3").words == "an angle"
+
+
+@pytest.mark.parametrize(
+    ("text", "value", "power"),
+    [
+        ("floor(width / frame.od)", 28.0, 0),  # 31.5 in hold 28 tubes of 1 1/8 in
+        ("ceil(width / frame.od) - 1", 27.0, 0),
+        ("width / frame.od + 1", 29.0, 0),
+        ("max(2, height / frame.od)", 74 / 1.125, 0),
+        ("4 / gap * 300 mm", 2.0, 0),  # four in 600 mm are two in 300
+        ("width / (width / frame.od)", 28.575, 1),
+    ],
+)
+def test_how_often_a_length_goes_into_a_bare_number(text: str, value: float, power: int) -> None:
+    result = worked(text)
+    assert result.value == pytest.approx(value)
+    assert result.power == power

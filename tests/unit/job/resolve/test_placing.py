@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 
 from fitwright.job import JobFileError, parse_job
-from fitwright.job.model import Along, Around, MemberSpec, Mirror, Placing
+from fitwright.job.model import Along, Around, MemberSpec, Mirror, Placing, Slanted
 
 FILE = """job: {name: Test, unit: mm}
 stock:
@@ -32,6 +32,15 @@ def test_even_steps_from_nothing_or_from_somewhere() -> None:
     assert placed("repeat: {x: {from: 10, every: -5, count: 3}}") == (Along(0, (10, 5, 0)),)
 
 
+def test_even_steps_on_a_slant() -> None:
+    assert placed("repeat: {slanted: {every: [0, 75, depth], count: shelves + 2}}") == (Slanted((0, 75, 400), 5),)
+    assert placed("repeat: {around: {centre: [1, 2], count: 3}, slanted: {every: [1, 0, 1], count: 2}, x: [0, 9]}") == (
+        Along(0, (0, 9)),
+        Slanted((1, 0, 1), 2),
+        Around(1, 2, 3),
+    )
+
+
 def test_repeats_come_first_x_y_z_then_around_then_mirrors() -> None:
     keys = "mirror: {y: depth / 2, x: width / 2}, repeat: {around: {centre: [1, 2], count: 3}, z: [0, 9], x: [0, 1]}"
     assert placed(keys) == (Along(0, (0, 1)), Along(2, (0, 9)), Around(1, 2, 3), Mirror(0, 400), Mirror(1, 200))
@@ -44,6 +53,8 @@ def test_repeats_come_first_x_y_z_then_around_then_mirrors() -> None:
         ("repeat: {x: {every: 1, count: 100}, y: {every: 1, count: 100}}", "10,000 copies; at most 1,000"),
         ("repeat: {x: {every: 1, count: 600}}, mirror: {x: 0}", "1,200 copies"),
         ("repeat: {x: []}", "0 offsets"),
+        ("repeat: {slanted: {every: [0, 1, 1], count: 600}}, mirror: {x: 0}", "1,200 copies"),
+        ("repeat: {slanted: {every: [0, 1], count: 6}}", "a point [x, y, z]"),
         ("repeat: {around: {centre: [1, 2, 3], count: 3}}", "a point on plan"),
     ],
 )

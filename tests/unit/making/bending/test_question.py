@@ -50,8 +50,8 @@ def test_json_with_a_shop_has_overbend_and_die() -> None:
     ("points", "radius", "said"),
     [
         (POINTS, [75], "2 corners and 1 bend radii"),
-        (POINTS, 0, "more than 0 mm"),
-        (POINTS, float("nan"), "more than 0 mm"),
+        (POINTS, 0, "more than 0, got 0.0 mm"),
+        (POINTS, float("nan"), "more than 0, got nan"),
         ([[0, 0], [1, 1]], 10, "three numbers"),
         ([[0, 0, 0], [float("inf"), 0, 0], [0, 1, 1]], 10, "three numbers"),
         ([[0, 0, 0], [500, 0, 0]], 10, "straight"),
@@ -65,7 +65,7 @@ def test_points_that_are_no_path(points: list[list[float]], radius: float | list
 def test_a_leg_too_short_for_its_bends() -> None:
     with pytest.raises(BendOverlap, match="lengthen the leg by"):
         bend_from_points([[0, 0, 0], [300, 0, 0], [300, 100, 0], [300, 100, 250]], 75)
-    with pytest.raises(BendError, match=r"leg 2 is 100 mm and its bends take 150.0 mm of it: lengthen it by 50.0 mm"):
+    with pytest.raises(BendError, match=r"leg 2 is 100.0 mm and its bends take 150.0 mm of it: lengthen it by 50.0 mm"):
         bend_from_legs([300, 100, 250], [RIGHT, RIGHT], [0], 75)
 
 
@@ -73,11 +73,11 @@ def test_a_leg_too_short_for_its_bends() -> None:
     ("legs", "angles", "rotations", "radius", "said"),
     [
         ([300, 300], [RIGHT, RIGHT], [0], 50, "2 angles need 3 legs"),
-        ([300], [], [], 50, "0 angles need 1 legs, got 1"),
+        ([300], [], [], 50, "there is no angle, so nothing to bend"),
         ([300, 300, 300], [RIGHT, RIGHT], [0, 1], 50, "1 rotations between them, got 2"),
         ([300, 300], [RIGHT], [], [50, 60], "1 bends and 2 bend radii"),
         ([300, 300], [math.pi], [], 50, "less than 180"),
-        ([300, 300], [RIGHT], [], 0, "radius of 0 mm"),
+        ([300, 300], [RIGHT], [], 0, "radius of 0.0 mm"),
     ],
 )
 def test_legs_that_do_not_agree(
@@ -106,3 +106,21 @@ def test_what_no_bender_bends_is_refused(stock: str, radius: float, said: str) -
 def test_a_leg_too_short_is_told_in_the_unit_asked_in() -> None:
     with pytest.raises(BendOverlap, match=r'is 3" long and its bends take 4" of it: lengthen the leg by 1"'):
         bend_from_points([[0, 0, 0], [0, 0, 76.2], [76.2, 0, 76.2]], 101.6, style=Style.inch())
+
+
+@pytest.mark.parametrize(
+    ("legs", "radius", "said"),
+    [
+        ([863.6, 406.4, 863.6], 228.6, r'leg 2 is 16" and its bends take 18" of it: lengthen it by 2"'),
+        ([863.6, 406.4, 863.6], -76.2, r'bend 1 has a radius of -3"'),
+        ([float("inf"), 406.4, 863.6], 76.2, "leg 1 is inf"),
+    ],
+)
+def test_what_is_wrong_with_legs_is_told_in_the_unit_asked_in(legs: list[float], radius: float, said: str) -> None:
+    with pytest.raises(BendError, match=said):
+        bend_from_legs(legs, [RIGHT, RIGHT], radius=radius, style=Style.inch())
+
+
+def test_a_radius_that_is_none_is_told_in_the_unit_asked_in() -> None:
+    with pytest.raises(BendError, match=r'more than 0, got -3"'):
+        bend_from_points(POINTS, -76.2, style=Style.inch())

@@ -38,3 +38,14 @@ def test_nothing_wanted_is_no_group() -> None:
 
 def test_group_from_plain_numbers() -> None:
     assert not CutGroup("tube", 500.0, 0.0, 0.0, ("A1",), 1).mitred
+
+
+def test_ends_that_lean_the_same_way_are_another_setting_than_those_that_lean_together() -> None:
+    pieces = [
+        SawnPiece("A1", "tube", 500.0, 45.0, 30.0),
+        SawnPiece("A2", "tube", 500.0, 45.0, -30.0),
+        SawnPiece("A3", "tube", 500.0, -30.0, 45.0),
+        SawnPiece("A4", "tube", 500.0, -30.0, -45.0),
+    ]
+    found = [(group.angle_start_deg, group.angle_end_deg, group.marks) for group in cut_list(pieces)]
+    assert found == [(45.0, 30.0, ("A1", "A4")), (45.0, -30.0, ("A2", "A3"))]

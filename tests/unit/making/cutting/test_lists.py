@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from fitwright.making.cutting import ListError, plan_as_json, plan_from_csv, read_bars, read_cuts
+from fitwright.making.cutting import CuttingError, ListError, plan_as_json, plan_from_csv, read_bars, read_cuts
 
 CUTS = 'mark,length,quantity\nA1,"31 1/2""",4\nA2,600 mm,\n\nA3,2 ft,2\n'
 STOCK = "name,length,price,on_hand\nnew,20 ft,34.80,\nrest,1200 mm,,1\n"
@@ -57,7 +57,9 @@ def test_all_mistakes_at_once_with_file_line_and_column() -> None:
         ("length,price\n1,NaN\n", "column price"),
         ("length,on_hand\n1,1.5\n", "column on_hand: '1.5' is not accepted"),
         ("length,price\n,2\n", "line 2, column length: is empty"),
-        ('length,price\n"1,2\n', "comma-separated"),
+        ('length,price\n"1,2\n', "give values with a comma between"),
+        ("length;price\n1;2;3\n", "put a cell with a semicolon in it"),
+        ("length;price\n1;2,5\n", "column price: '2,5' is not accepted"),
     ],
 )
 def test_what_is_wrong_with_a_stock_list(text: str, told: str) -> None:
@@ -89,3 +91,24 @@ def test_plan_from_two_lists_and_back_to_plain_data() -> None:
 def test_a_heading_unlike_any_other_is_told_as_a_sentence() -> None:
     with pytest.raises(ListError, match="column 'zzz' is not known; the columns are length"):
         read_cuts("zzz,length\n1,2\n")
+
+
+def test_all_headings_that_are_wrong_are_told_at_once() -> None:
+    with pytest.raises(ListError) as told:
+        read_cuts("lenght,qty,qty\n1,2,3\n", file="parts.csv")
+    assert str(told.value).splitlines() == [
+        "parts.csv, line 1: column 'lenght' is not known; did you mean length? the columns are length, quantity, mark",
+        "parts.csv, line 1: column 'qty' is not known; the columns are length, quantity, mark",
+    ]
+
+
+@pytest.mark.parametrize("between", [";", "\t"])
+def test_lists_parted_as_a_spreadsheet_parts_them_where_the_comma_is_a_decimal_sign(between: str) -> None:
+    text = between.join(("length", "quantity", "mark")) + "\n" + between.join(("800 mm", "4", '"A,1"')) + "\n"
+    (cut,) = read_cuts(text)
+    assert (cut.length_mm, cut.quantity, cut.mark) == (800.0, 4, "A,1")
+
+
+def test_a_saw_cut_below_nothing_is_told_in_the_unit_of_the_lists() -> None:
+    with pytest.raises(CuttingError, match=r'^kerf is -1": give 0 or more'):
+        plan_from_csv(CUTS, STOCK, "inch", kerf=-25.4)

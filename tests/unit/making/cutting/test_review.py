@@ -80,3 +80,14 @@ def test_a_mitre_steeper_than_the_saw_turns_is_told() -> None:
     assert "clamp A2 against a wedge that takes up 10° and more" in finding.advice
     assert turn_finding("frame", [mitred], 75.0)[0].verdict is Verdict.HOLDS
     assert turn_finding("frame", [square], 60.0) == []
+
+
+def test_a_mitre_as_steep_as_the_saw_turns_is_cut_though_its_points_were_rounded() -> None:
+    """The third corner of a triangle of equal sides, typed as 519.615: 60.00003 degrees off square."""
+    third = SawnPiece("A1", "frame", 300.0, 60.00003, 60.0)
+    (finding,) = turn_finding("frame", [third], 60.0)
+    assert (finding.verdict, finding.value) == (Verdict.HOLDS, 60.0)
+    steeper = SawnPiece("A2", "frame", 300.0, 60.4)
+    (finding,) = turn_finding("frame", [third, steeper], 60.0)
+    assert finding.verdict is Verdict.FAILS
+    assert "clamp A2 against a wedge that takes up 1° and more" in finding.advice

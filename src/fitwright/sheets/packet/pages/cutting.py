@@ -118,11 +118,14 @@ def _ends(start: float, finish: float) -> str:
 
     >>> _ends(0.0, 0.0), _ends(45.0, 45.0), _ends(45.0, 0.0)
     ('square', '45.0° both', '45.0° and square')
+    >>> _ends(45.0, -30.0)
+    '45.0° and 30.0°, leaning the same way'
     """
     one, other = (f"{abs(a):.1f}°" if abs(a) > SQUARE_DEG else "square" for a in (start, finish))
+    alike = ", leaning the same way" if start * finish < 0 and "square" not in (one, other) else ""
     if one == other:
-        return one if one == "square" else f"{one} both"
-    return f"{one} and {other}"
+        return one if one == "square" else f"{one} both{alike}"
+    return f"{one} and {other}{alike}"
 
 
 def _bars(plan: CuttingPlan, style: Style) -> tuple[dict[str, Drawing], list[Json]]:
