@@ -17,6 +17,8 @@ from fitwright.units import Style
 
 Check = Callable[[Job, FrameResults], list[Finding]]
 LEAST_STEP = 0.01
+MEASURED = ("mm", "MPa")
+"""Units whose numbers are told in the job's own."""
 BAD = (Verdict.FAILS, Verdict.TIGHT)
 ELSE = {
     "sag": "put a support under the middle of the span",
@@ -114,23 +116,20 @@ def _length(framed: Framed, key: str) -> float:
 
 
 def _words(stock: Stock, more: Stock, finding: Finding, cured: Finding, added: float, style: Style) -> str:
-    unit = f" {finding.unit}" if finding.unit and finding.unit != "mm" else ""
-
-    def told(value: float | None) -> str:
-        return _figures(value, style if finding.unit == "mm" else None)
-
+    told = [_figures(value, finding.unit, style) for value in (finding.value, cured.value, cured.limit)]
+    unit = f" {finding.unit}" if finding.unit and finding.unit not in MEASURED else ""
     return (
-        f"{more.label} instead of {stock.label} for {stock.key} brings this from {told(finding.value)} to "
-        f"{told(cured.value)}{unit} (limit {told(cured.limit)}) and adds {style.weight(added)}"
+        f"{more.label} instead of {stock.label} for {stock.key} brings this from {told[0]} to {told[1]}{unit} "
+        f"(limit {told[2]}) and adds {style.weight(added)}"
     )
 
 
-def _figures(value: float | None, style: Style | None) -> str:
-    """A length in the job's own unit, anything else to three figures at most."""
+def _figures(value: float | None, unit: str, style: Style) -> str:
+    """A length or a stress in the job's own unit, anything else to three figures at most."""
     if value is None:
         return "?"
-    if style is not None:
-        return style.length(value)
+    if unit in MEASURED:
+        return style.figure(value) if unit == "mm" else style.stress(value)
     return f"{value:.0f}" if abs(value) >= 100 else f"{value:.1f}" if abs(value) >= 10 else f"{value:.2f}"
 
 

@@ -64,6 +64,16 @@ def bits(loads: tuple[Carried, ...]) -> Bits:
     return Bits(tuple(load.name for load in loads), np.vstack([load.points for load in loads]), forces, owner)
 
 
+def loadings(loads: Bits) -> list[Floats]:
+    """Shares (k,) of each bit: all of them, and those on one half of each part, from four sides."""
+    middles = np.zeros((len(loads.forces), 3))
+    for k in range(len(loads.names)):
+        middles[loads.owner == k] = loads.points[loads.owner == k].mean(axis=0)
+    beside = loads.points - middles
+    halves = [(sign * beside[:, axis] >= 0).astype(float) for axis in (0, 1) for sign in (1, -1)]
+    return [np.ones(len(loads.forces)), *halves]
+
+
 def unplaced(job: Job, piece: Piece) -> tuple[str, ...]:
     """Names under brief.loads that are no member and no panel of the piece."""
     known = {m.part for m in piece.members} | {p.part for p in piece.panels}

@@ -48,6 +48,8 @@ def _load(job: Job, carry: Carry, car: Lift) -> Finding:
         return needs_input(AREA, carry.leg.name, "load in the lift", "space: route: lift: load", basis=CAR)
     people = carry.people or 1
     total = carry.mass + people * PERSON_KG
+    alone = carry.mass <= car.load
+    advice = "let it go up alone" if alone else "too heavy for the car: take parts off, or another way up"
     return at_most(AREA, carry.leg.name, f"load with {people} in the car", total, car.load, "kg",
-                   tight=job.brief.rules.tight * car.load, basis=CAR, advice="let it go up alone",
+                   tight=job.brief.rules.tight * car.load, basis=CAR, advice=advice,
                    formula=f"{job.style.weight(carry.mass)} + {people} x {job.style.weight(PERSON_KG)}")  # fmt: skip

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from fitwright.checks.carried import Bits, bits, carried
+from fitwright.checks.carried import Bits, bits, carried, loadings
 from fitwright.checks.rounding import up_force, up_mass
 from fitwright.checks.shares import by_number, one_lifted
 from fitwright.checks.standing import Contact, contacts
@@ -54,7 +54,7 @@ def borne(piece: Piece, on: list[Contact], loads: Bits) -> Borne:
     """The worst load on one caster or foot, full and with only one half of each load there, one off the floor."""
     points = np.array([contact.point[:2] for contact in on])
     own, worst, name = piece.mass * GRAVITY, 0.0, on[0].name
-    for there in _loadings(loads):
+    for there in loadings(loads):
         forces = loads.forces * there
         total = own + float(forces.sum())
         at = (own * piece.centre[:2] + forces @ loads.points[:, :2]) / total
@@ -63,16 +63,6 @@ def borne(piece: Piece, on: list[Contact], loads: Bits) -> Borne:
             worst, name = float(stances.max()), on[int(np.argmax(stances.max(axis=0)))].name
     full = own + float(loads.forces.sum())
     return Borne(by_number(full, len(on)), worst, name, full)
-
-
-def _loadings(loads: Bits) -> list[Floats]:
-    """Shares (k,) of each bit: all of them, and those on one half of each part, from four sides."""
-    middles = np.zeros((len(loads.forces), 3))
-    for k in range(len(loads.names)):
-        middles[loads.owner == k] = loads.points[loads.owner == k].mean(axis=0)
-    beside = loads.points - middles
-    halves = [(sign * beside[:, axis] >= 0).astype(float) for axis in (0, 1) for sign in (1, -1)]
-    return [np.ones(len(loads.forces)), *halves]
 
 
 def _load_findings(job: Job, piece: Piece, on: list[Contact], loads: Bits) -> list[Finding]:

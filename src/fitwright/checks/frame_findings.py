@@ -19,6 +19,10 @@ from fitwright.mechanics.mechanism import Mechanism
 from fitwright.piece.model import Piece
 
 NAMED = 4
+BOARDS = (
+    "join them with members, such as a rail or a stretcher welded to both, and a brace where only one joins them: "
+    "boards and their screws are not counted on to hold a frame upright"
+)
 CHECKS: tuple[Check, ...] = (
     strength_findings,
     sag_findings,
@@ -48,16 +52,16 @@ def frame_findings(
     try:
         results = results or frame_results(piece, job, framed)
     except (NotFramed, Mechanism) as problem:
-        return [_no_frame(problem)]
+        return [_no_frame(piece, problem)]
     if results.tips[0]:
         return [_goes_over()]
     return by_urgency([*_no_way(results), *advised(job, results, CHECKS)])
 
 
-def _no_frame(problem: NotFramed | Mechanism) -> Finding:
+def _no_frame(piece: Piece, problem: NotFramed | Mechanism) -> Finding:
     check = "stands and holds together"
     if isinstance(problem, Mechanism):
-        what, advice = _loose(problem)
+        what, advice = _loose(piece, problem)
     else:
         what, _, advice = str(problem).partition(": ")
     return Finding(AREA, "piece", check, Verdict.FAILS, basis="statics", advice=advice, formula=what)
@@ -71,17 +75,31 @@ def _goes_over() -> Finding:
     )
 
 
-def _loose(problem: Mechanism) -> tuple[str, str]:
+def _loose(piece: Piece, problem: Mechanism) -> tuple[str, str]:
     """What moves, and what to do, without the words of the calculation."""
     if " floats" in str(problem):
         what, _, advice = str(problem).partition(": ")
         return what, advice
+    apart = _apart(piece)
+    if len(apart) > 1:
+        what = f"no member joins {' and '.join(apart[:NAMED])}, and each can move by itself"
+        return what, BOARDS
     names = problem.elements or problem.nodes
     some = ", ".join(names[:NAMED]) + (f" and {len(names) - NAMED} more" if len(names) > NAMED else "")
     advice = (
         "weld the joints, add a brace or a fastened panel, or hold it to the wall; a bolted joint counts as a hinge"
     )
     return f"{some} can move without anything that resists", advice
+
+
+def _apart(piece: Piece) -> list[str]:
+    """One member of each group that no joint ties to the others, by name."""
+    group = list(range(len(piece.members)))
+    for joint in piece.joints:
+        old, new = group[joint.second], group[joint.first]
+        group = [new if one == old else one for one in group]
+    alone = dict.fromkeys(group[member.index] for member in piece.members if member.sleeve_of is None)
+    return [piece.members[one].name for one in alone]
 
 
 def _no_way(results: FrameResults) -> list[Finding]:

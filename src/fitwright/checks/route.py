@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import numpy as np
 
-from fitwright.findings import Finding, Verdict, at_least, at_most
+from fitwright.findings import Finding, Verdict, at_least, at_most, needs_input
 from fitwright.job.model import Job
 from fitwright.place.route import Answer, Passage, Route
-from fitwright.place.route.chain import Turnover
+from fitwright.place.route.chain import AT_PLACE, Turnover
 from fitwright.place.route.legs import Leg
 
 AREA = "route"
 BASIS = "the survey of the route; clearances of the real parts along every step of the way, exact"
+HEIGHT = "diagonal of the outline against the ceiling, every tilt between"
 CHECK = "room for hands on each side"
 
 
@@ -20,7 +21,7 @@ def route_findings(job: Job, route: Route | None) -> list[Finding]:
     if route is None:
         return []
     found = [_leg(job, route, leg, passage) for leg, passage in zip(route.legs, route.passages, strict=True)]
-    return found + [_turnover(job, route.legs[turn.before], turn) for turn in route.turnovers if turn.has is not None]
+    return found + [one for turn in route.turnovers for one in _turnover(job, route, turn)]
 
 
 def _leg(job: Job, route: Route, leg: Leg, passage: Passage) -> Finding:
@@ -81,11 +82,18 @@ def not_found(route: Route) -> str:
     return f"passes {passing[0]}" if passing else "not found in the time: try it on the spot with a frame of laths"
 
 
-def _turnover(job: Job, leg: Leg, turn: Turnover) -> Finding:
-    assert turn.has is not None
-    return at_most(
-        AREA, leg.name, "height to turn it over before", turn.needs, turn.has, "mm", tight=leg.obstacle.spare,
-        basis="diagonal of the outline against the ceiling, every tilt between",
+def _turnover(job: Job, route: Route, turn: Turnover) -> list[Finding]:
+    """Height against what turning it over takes; asked for where it is to be stood up in its place."""
+    at_place, length = turn.before == len(route.legs), job.style.length
+    check = "height to stand it up" if at_place else "height to turn it over before"
+    if turn.has is None:
+        missing = f"space: route: at the end a corridor as high as the room; {length(turn.needs)} is needed there to"
+        asked = needs_input(AREA, AT_PLACE, check, f"{missing} stand it up from {turn.start.words}", basis=HEIGHT)
+        return [asked] if at_place else []
+    spare = route.legs[min(turn.before, len(route.legs) - 1)].obstacle.spare
+    found = at_most(
+        AREA, turn.where(route.legs), check, turn.needs, turn.has, "mm", tight=spare, basis=HEIGHT,
         advice=f"from {turn.start.words} to {turn.finish.words}: turn it over where there is more height",
-        formula=f"{job.style.length(turn.needs)} at its highest, {job.style.length(turn.has)} there",
+        formula=f"{length(turn.needs)} at its highest, {length(turn.has)} there",
     )  # fmt: skip
+    return [found]

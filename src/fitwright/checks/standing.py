@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from fitwright.findings import Finding, Verdict, at_most
+from fitwright.findings import Finding, Verdict, at_most, needs_input
 from fitwright.job.model import Job
 from fitwright.piece.model import EndCut, Hardware, Member, Panel, Piece
 from fitwright.piece.path import Straight
@@ -16,6 +16,7 @@ Floats = NDArray[np.float64]
 
 AREA = "stability"
 FLOOR_MM = 1.0  # nearer to the floor than this is on it
+WALL_MM = 3.0  # nearer to a wall than this is at it
 ARC_POINTS = 9
 
 
@@ -38,13 +39,17 @@ def contacts(piece: Piece) -> tuple[Contact, ...]:
 
 
 def anchors(piece: Piece) -> tuple[Hardware, ...]:
-    """What holds the piece to a wall or to the floor."""
-    return tuple(item for item in piece.hardware if item.kind == "anchor")
+    """What holds the piece to a wall or to the floor, where it is said where; what is only bought holds nothing."""
+    return tuple(item for item in piece.hardware if item.kind == "anchor" and item.placed)
 
 
 def floor_findings(job: Job, piece: Piece, on: tuple[Contact, ...]) -> list[Finding]:
     """Whether every caster and foot reaches the floor, and whether anything stands on it at all."""
     if not on and not anchors(piece):
+        side = _wall_met(job, piece)
+        if side is not None:
+            missing = f"a part with an anchor (size, rated), at each place where the {side} wall holds it"
+            return [needs_input(AREA, "piece", "pull and shear on what holds it to the wall", missing, basis="statics")]
         return [
             Finding(
                 AREA, "piece", "stands on the floor", Verdict.FAILS, float(piece.envelope.low[2]), 0.0,
@@ -56,6 +61,16 @@ def floor_findings(job: Job, piece: Piece, on: tuple[Contact, ...]) -> list[Find
         ]  # fmt: skip
     parts = {c.item.part for c in on if c.item is not None}
     return [_reach(job, part, [c for c in on if c.item is not None and c.item.part == part]) for part in sorted(parts)]
+
+
+def _wall_met(job: Job, piece: Piece) -> str | None:
+    """The wall that a member comes up to, of those that the job says the piece touches; None where none does."""
+    outside = [outside_points(member) for member in piece.members]
+    for side, value in job.space.walls.items():
+        axis = 1 if side == "back" else 0
+        if any(float(np.abs(points[:, axis] - value).min()) <= WALL_MM for points in outside):
+            return side
+    return None
 
 
 def _reach(job: Job, part: str, on: list[Contact]) -> Finding:
@@ -85,8 +100,11 @@ def _lying(name: str, points: Floats) -> list[Contact]:
 
 def _underside(member: Member) -> Floats:
     """Points (k, 3) of a member's outside at the ends of its straights and in its bends [mm]; none if all is high."""
-    if float(member.body.box[0][2]) > FLOOR_MM:
-        return np.zeros((0, 3))
+    return outside_points(member) if float(member.body.box[0][2]) <= FLOOR_MM else np.zeros((0, 3))
+
+
+def outside_points(member: Member) -> Floats:
+    """Points (k, 3) of a member's outside at the ends of its straights, cut as they are, and in its bends [mm]."""
     body, outline = member.body, member.stock.section.outline(24)
     segments = body.path.segments
     steps = [2 if isinstance(segment, Straight) else ARC_POINTS for segment in segments]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import pi, sqrt
 
@@ -12,8 +13,9 @@ from fitwright.checks.joint_forces import JointForce, span_along
 from fitwright.findings import Finding, at_most
 from fitwright.job.model import Job
 from fitwright.mechanics.model import Floats
-from fitwright.piece.model import CutKind, JointKind
-from fitwright.piece.trim import nearest_axis
+from fitwright.piece.model import CutKind, JointKind, Member, Piece
+from fitwright.piece.path import Vector
+from fitwright.piece.trim import nearest_axis, nearest_segment
 from fitwright.piece.vectors import cross
 from fitwright.stock import RectTube, RoundTube, Section
 
@@ -25,6 +27,7 @@ BOX_BASIS = (
 )
 SAFETY_ROUND, SAFETY_BOX = 1.67, 1.50
 MATCHED = 0.85
+TOUCH = 1.0  # mm
 
 
 @dataclass(frozen=True)
@@ -42,6 +45,10 @@ class Bears:
         bend = bend**2 if self.basis == ROUND_BASIS else bend
         return np.asarray(axial / self.axial + bend + out_of_plane / self.out_of_plane)
 
+    def halved(self) -> Bears:
+        """The same near an open end of the tube."""
+        return Bears(self.axial / 2, self.in_plane / 2, self.out_of_plane / 2, self.basis)
+
 
 @dataclass(frozen=True)
 class Footprint:
@@ -58,7 +65,7 @@ def wall_bears(through: Section, foot: Footprint, fy: float) -> Bears | None:
 
     fy: yield of the through tube [MPa]. The stress in the through tube itself is left out (Qf = 1).
     Holds for walls up to D/t 50 (round) or B/t 35, branches at right angles (slanting ones bear more) and a tube that
-    runs on past the branch; near its open end AISC halves it.
+    runs on past the branch; see `near_open_end` for one that does not.
     Source: AISC 360-22, Tables K2.1, K3.1, K4.1 as seen in a transcription; rectangular EN 1993-1-8:2005.
     """
     if isinstance(through, RoundTube):
@@ -116,6 +123,37 @@ def _sides_yield(foot: Footprint, wall: float, fy: float) -> Floats:
     return fy * wall / SAFETY_BOX * np.array([2 * reach, 0.5 * reach**2, (foot.face - wall) * reach])
 
 
+def near_open_end(piece: Piece, passed: JointForce, foot: Footprint) -> bool:
+    """Whether the tube ends open so near the branch that its wall bears half as much.
+
+    From the near side of the branch to the end: less than D (1.25 - b/2) for round tube, B sqrt(1 - b) for rectangular,
+    b the width of the branch over that of the tube. An end that is itself welded to something is no open one.
+    Source: AISC 360-22, K2 and K3, end distance of HSS connections (from memory).
+    """
+    through, beta = piece.members[passed.joint.second], min(foot.across / foot.face, 1.0)
+    room = foot.face * (1.25 - beta / 2) if through.stock.section.is_round else foot.face * sqrt(1 - beta)
+    return any(
+        left - foot.along / 2 < room - TOUCH and not _is_welded(piece, through, end)
+        for end, left in _ends_ahead(through, passed.joint.point)
+    )
+
+
+def _ends_ahead(member: Member, point: Vector) -> Iterator[tuple[int, float]]:
+    """The ends to which a member runs straight from a point (3,), and how far each is [mm]."""
+    if member.path.closed:
+        return
+    here = nearest_segment(member.body, point)
+    for end, segment in ((0, member.path.segments[0]), (1, member.path.segments[-1])):
+        if here is segment:
+            drawn = float(abs((member.body.point_at(end) - point) @ member.body.outward(end)))
+            yield end, drawn + member.ends[end].longest
+
+
+def _is_welded(piece: Piece, member: Member, end: int) -> bool:
+    joined = any(joint.first == member.index and joint.end == end and not joint.bolted for joint in piece.joints)
+    return joined or member.ends[end].kind is CutKind.MITRE or bool(member.ends[end].copes)
+
+
 def tee_findings(job: Job, results: FrameResults) -> list[Finding]:
     """One finding for each pair of parts that tee on tube: the worst joint in the worst case."""
     worst: dict[tuple[str, str], tuple[float, Finding]] = {}
@@ -134,9 +172,12 @@ def _judge(job: Job, results: FrameResults, passed: JointForce) -> tuple[tuple[s
     fy = stocks[joint.second].material.fy
     if fy is None or not _is_tee(passed, branch.ends[joint.end or 0].kind):
         return None
-    bears = wall_bears(stocks[joint.second].section, _footprint(results, passed), fy)
+    foot = _footprint(results, passed)
+    bears = wall_bears(stocks[joint.second].section, foot, fy)
     if bears is None:
         return None
+    ends_soon = near_open_end(piece, passed, foot)
+    bears = bears.halved() if ends_soon else bears
     axial, inside, outside = _parts(results, passed)
     use = bears.use(axial, inside, outside) * results.cases.counts
     case = int(np.nanargmax(use))
@@ -147,7 +188,8 @@ def _judge(job: Job, results: FrameResults, passed: JointForce) -> tuple[tuple[s
         formula=f"{branch.name} on {through.name}, {results.cases.cases[case].name}: {style.force(axial[case])} of "
         f"{style.force(bears.axial)}, {style.moment(inside[case])} of {style.moment(bears.in_plane)} in the "
         "plane of both, "
-        f"{style.moment(outside[case])} of {style.moment(bears.out_of_plane)} out of it",
+        f"{style.moment(outside[case])} of {style.moment(bears.out_of_plane)} out of it"
+        + ("; halved, for the tube's open end is near: a cap welded on it doubles it" if ends_soon else ""),
     )  # fmt: skip
     return (branch.part, through.part), value, finding
 

@@ -210,7 +210,8 @@ def _strip(job: Job, piece: Piece, held: Held, stack: Wall, depth: float) -> Fin
     """The pull that strips the thread against the load of one caster or foot, with the job's safety."""
     style = job.style
     on = [contact for contact in contacts(piece) if contact.item is not None]
-    load = borne(piece, on, bits(carried(job, piece))).number
+    bearing = borne(piece, on, bits(carried(job, piece)))
+    load = max(bearing.number, bearing.position)
     strength = min((owner.stock.material.fu or WALL_FU for owner in stack.owners), default=WALL_FU)
     force = strip_force(held.thread, depth, strength, SCREW_FU)
     limit = load * job.brief.rules.safety

@@ -8,10 +8,10 @@ from math import inf
 import numpy as np
 from numpy.typing import NDArray
 
-from fitwright.checks.carried import Bits
+from fitwright.checks.carried import Bits, loadings
 from fitwright.checks.climbing import Rolling, climb_ratio, gap_drop, push_to_climb, push_to_tip
 from fitwright.checks.footprint import reach
-from fitwright.checks.rounding import up
+from fitwright.checks.rounding import down, up
 from fitwright.checks.standing import Contact
 from fitwright.checks.tipping import push_of
 from fitwright.findings import Finding, at_least, at_most, needs_input
@@ -24,8 +24,10 @@ Floats = NDArray[np.float64]
 AREA = "casters"
 HAND_PUSH = 50 * POUND_FORCE  # N
 HAND_BASIS = "statics of a rigid free wheel; 50 lb is about what one person pushes to start a cart, from memory"
+TIP_BASIS = "statics, leading wheels held by the step, casters at their worst, every way of loading each side"
 AXES = {"front or back": np.array([0.0, 1.0]), "left or right": np.array([1.0, 0.0])}
 LARGEST_WHEEL = 500.0  # mm
+MOST_OVER = 10.0  # more than this over the push that climbs is told as this
 
 
 def crossing_findings(job: Job, piece: Piece, on: list[Contact], loads: Bits) -> list[Finding]:
@@ -71,31 +73,40 @@ def _climbs(job: Job, piece: Piece, on: list[Contact], loads: Bits, step: float,
         return [needs_input(AREA, what, "push that climbs it", f"parts: {item.part}: caster: wheel")]
     found = []
     for way, axis in AXES.items():
-        rolling = _rolling(job, piece, on, loads, axis, radius)
-        climb, tip = push_to_climb(rolling, step), push_to_tip(rolling)
-        found += [
-            _climb(job, what, way, rolling, step, climb),
-            _tips(job, what, way, rolling, step, climb, tip),
-        ]
+        ways = [_rolling(job, piece, on, loads, there, axis, radius) for there in loadings(loads)]
+        found += [_climb(job, what, way, ways, step), _tips(job, what, way, ways, step)]
     return found
 
 
-def _rolling(job: Job, piece: Piece, on: list[Contact], loads: Bits, axis: Floats, radius: float) -> Rolling:
-    """The piece with all its loads, pushed along an axis whichever way it tips more easily, casters at their worst."""
-    force = piece.mass * GRAVITY + float(loads.forces.sum())
-    centre = (piece.mass * GRAVITY * piece.centre[:2] + loads.forces @ loads.points[:, :2]) / force
+def _rolling(
+    job: Job, piece: Piece, on: list[Contact], loads: Bits, there: Floats, axis: Floats, radius: float
+) -> Rolling:
+    """The piece pushed along an axis whichever way it tips more easily, casters at their worst.
+
+    there: (k,) the share of each bit of load that is on it.
+    """
+    forces = loads.forces * there
+    force = piece.mass * GRAVITY + float(forces.sum())
+    centre = (piece.mass * GRAVITY * piece.centre[:2] + forces @ loads.points[:, :2]) / force
     both = np.array([axis, -axis])
     ahead = float((reach(on, both) - both @ centre).min())
     points = np.array([contact.point[:2] for contact in on]) @ axis
     return Rolling(force, max(float(np.ptp(points)), 1.0), ahead, radius, push_of(job, piece).height)
 
 
-def _climb(job: Job, what: str, way: str, rolling: Rolling, step: float, push: float) -> Finding:
-    figure = job.style.figure
+def _tip_over_climb(rolling: Rolling, step: float) -> float:
+    """The push that tips it over the one that climbs; nothing where it tips without climbing, at most ten."""
+    climb, tip = push_to_climb(rolling, step), push_to_tip(rolling)
+    return MOST_OVER if climb == 0 else min(tip / climb if climb != inf else 0.0, MOST_OVER)
+
+
+def _climb(job: Job, what: str, way: str, ways: list[Rolling], step: float) -> Finding:
+    rolling = max(ways, key=lambda one: push_to_climb(one, step))
+    figure, push = job.style.figure, push_to_climb(rolling, step)
     found = at_most(
         AREA, what, f"push that rolls it over toward the {way}", push, HAND_PUSH, "N",
         tight=job.brief.rules.tight * HAND_PUSH, basis=HAND_BASIS,
-        advice=_wheel_advice(job, rolling, step),
+        advice=_wheel_advice(job, ways, step),
         formula=f"wheel radius {figure(rolling.radius, 0)}, step {figure(step, 1)}: "
         f"{climb_ratio(rolling.radius, step):.2f} "
         f"x the "
@@ -105,14 +116,15 @@ def _climb(job: Job, what: str, way: str, rolling: Rolling, step: float, push: f
     return found if push < inf else replace(found, value=None, margin=None)
 
 
-def _tips(job: Job, what: str, way: str, rolling: Rolling, step: float, climb: float, tip: float) -> Finding:
+def _tips(job: Job, what: str, way: str, ways: list[Rolling], step: float) -> Finding:
     style = job.style
-    value = 10.0 if climb == 0 else min(tip / climb if climb != inf else 0.0, 10.0)
+    rolling = min(ways, key=lambda one: _tip_over_climb(one, step))
+    climb, tip, value = push_to_climb(rolling, step), push_to_tip(rolling), _tip_over_climb(rolling, step)
+    low = down(style, min(_low_push(one, step, job.brief.rules.tight) for one in ways))
     return at_least(
         AREA, what, f"push that tips it over that which climbs, toward the {way}", value, 1.0, "",
-        tight=job.brief.rules.tight, basis="statics, leading wheels held by the step, casters swung to their worst",
-        advice=f"push lower, below {job.style.length(_low_push(rolling, step, job.brief.rules.tight))}, or "
-        + _wheel_advice(job, rolling, step),
+        tight=job.brief.rules.tight, basis=TIP_BASIS,
+        advice=f"push lower, below {style.length(low)}, or " + _wheel_advice(job, ways, step, upright=True),
         formula=f"{style.force(rolling.weight)} x {style.figure(rolling.ahead, 0)} / "
         f"({style.figure(rolling.push_height, 0)} - "
         f"{style.figure(rolling.radius, 0)}) = "
@@ -134,11 +146,12 @@ def _low_push(rolling: Rolling, step: float, tight: float) -> float:
     return rolling.radius + max(0.0, lever)
 
 
-def _wheel_advice(job: Job, rolling: Rolling, step: float) -> str:
-    """The smallest wheel that climbs with the margin wanted."""
-    wanted = HAND_PUSH * (1 - job.brief.rules.tight)
-    radii = np.arange(np.ceil(rolling.radius), LARGEST_WHEEL / 2)
-    enough = [r for r in radii if push_to_climb(replace(rolling, radius=float(r)), step) <= wanted]
-    if not enough:
-        return "lay a ramp over it, or lift the piece across"
-    return f"take wheels of {job.style.length(up(job.style, 2 * float(enough[0])))} or more, or lay a ramp"
+def _wheel_advice(job: Job, ways: list[Rolling], step: float, upright: bool = False) -> str:
+    """The smallest wheel that climbs with the margin wanted however it is loaded; upright: and that it does not tip."""
+    tight = job.brief.rules.tight
+    wanted, over = HAND_PUSH * (1 - tight), (1 + tight if upright else 0.0)
+    for radius in np.arange(np.ceil(ways[0].radius), LARGEST_WHEEL / 2).tolist():
+        larger = [replace(one, radius=radius) for one in ways]
+        if all(push_to_climb(one, step) <= wanted and _tip_over_climb(one, step) >= over for one in larger):
+            return f"take wheels of {job.style.length(up(job.style, 2 * radius))} or more, or lay a ramp"
+    return "lay a ramp over it, or lift the piece across"

@@ -67,15 +67,15 @@ def stability_findings(job: Job, piece: Piece) -> list[Finding]:
     if not on:
         return found + hanging_findings(job, piece)
     state = balance(on, piece.mass, piece.centre, loads)
-    push = push_of(job, piece)
+    push, free = push_of(job, piece), open_sides(job, state)
+    counted = push if _counts(job, piece) else replace(push, force=0.0)
     if anchors(piece):
-        lacks = deficits(state, float(np.tan(np.radians(TILT_DEG))), push.force, push.height)
-        return found + anchor_findings(job, piece, state, lacks)
-    free = open_sides(job, state)
+        lacks = deficits(free, float(np.tan(np.radians(TILT_DEG))), counted.force, counted.height)
+        return found + anchor_findings(job, piece, on, free, lacks)
     found += leaning_findings(job, piece, state)
     if len(free.toward) == 0:
         return found
-    cure = _cure(job, piece, on, free, push)
+    cure = _cure(job, piece, on, free, counted)
     tilt = _tilt(job, free, loads, any(contact.swing for contact in on), cure)
     return [*found, tilt, _in_scope(job, piece, _push(job, free, loads, push, cure))]
 
@@ -115,10 +115,7 @@ def _push(job: Job, state: Balance, loads: Bits, push: Push, cure: str) -> Findi
 
 def _in_scope(job: Job, piece: Piece, found: Finding) -> Finding:
     """The published test push is for tall and heavy pieces: for others the brief has to say how hard one pushes."""
-    if job.brief.loads.push is not None:
-        return found
-    low, light = float(piece.envelope.high[2]) < TEST_TALL, piece.mass < TEST_HEAVY
-    if not (low or light) or found.verdict is Verdict.HOLDS:
+    if _counts(job, piece) or found.verdict is Verdict.HOLDS:
         return found
     asked = needs_input(AREA, found.subject, found.check, "brief: loads: push: {force, height}", basis=found.basis)
     why = (
@@ -126,6 +123,12 @@ def _in_scope(job: Job, piece: Piece, found: Finding) -> Finding:
         "up, which this is not"
     )
     return replace(asked, value=found.value, unit=found.unit, formula=f"{found.formula}; {why}")
+
+
+def _counts(job: Job, piece: Piece) -> bool:
+    """Whether the push is the brief's own, or the piece tall and heavy enough for the published one."""
+    low, light = float(piece.envelope.high[2]) < TEST_TALL, piece.mass < TEST_HEAVY
+    return job.brief.loads.push is not None or not (low or light)
 
 
 def _combined(state: Balance, there: NDArray[np.bool_], worst: int) -> tuple[float, float]:

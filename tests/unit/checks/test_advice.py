@@ -23,7 +23,9 @@ def printed(finding: Finding, style: Style) -> str:
     """A value as advice tells it."""
     assert finding.value is not None
     if finding.unit == "mm":
-        return style.length(finding.value)
+        return style.figure(finding.value)
+    if finding.unit == "MPa":
+        return style.stress(finding.value)
     figures = f"{finding.value:.0f}" if finding.value >= 100 else f"{finding.value:.{1 if finding.value >= 10 else 2}f}"
     return f"{figures} {finding.unit}".strip()
 
@@ -56,6 +58,25 @@ def test_advice_on_the_drying_rack_made_lighter_cures_it(wall: str) -> None:
         said = CURE.match(found.advice)
         assert said is not None
         assert printed(cured, job.style) == said["value"]
+
+
+INCH = """
+job: {name: Bars, unit: inch}
+brief: {loads: {bar: 400 lb, push: {force: 10 lb, height: 20}}}
+stock:
+  frame: square tube 1 x 16 ga
+parts:
+  bar: {stock: frame, path: [[0, 0, 20], [30, 0, 20]], mirror: {y: 8}}
+  post: {stock: frame, path: [[0, 0, 0], [0, 0, 20]], mirror: {x: 15, y: 8}}
+  side: {stock: frame, path: [[0, 0, 20], [0, 16, 20]], mirror: {x: 15}}
+"""
+
+
+def test_numbers_are_told_in_the_units_of_the_job() -> None:
+    told = {f.check: f.advice for f in findings(built(INCH)) if " instead of " in f.advice}
+    assert " psi (limit " in told["stress"]
+    assert "MPa" not in told["stress"]
+    assert re.search(r'from 0\.\d+" to 0\.\d+" \(limit 0\.125"\)', told["sag"])
 
 
 TIGHT = """

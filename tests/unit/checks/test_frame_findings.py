@@ -46,6 +46,21 @@ def test_a_mechanism_names_its_parts() -> None:
     assert "hinge" in only.advice
 
 
+BENCH = """
+  side: {stock: frame, path: [[20, 20, 0], [20, 20, 420], [20, 380, 420], [20, 380, 0]], corners: mitred,
+    mirror: {x: 400}}
+  seat: {solid: board, from: [0, 0, 440], to: [800, 400, 440], along: x, fastened: screwed}
+"""
+
+
+def test_sides_that_only_boards_join_are_told() -> None:
+    (only,) = found(BENCH)
+    assert only.verdict is Verdict.FAILS
+    assert only.formula.startswith("no member joins side")
+    assert "rail or a stretcher" in only.advice
+    assert found(BENCH + "  rail: {stock: frame, path: [[20, 200, 420], [780, 200, 420]]}\n")[0].check != only.check
+
+
 def test_a_shelf_without_a_way_to_the_floor_is_named() -> None:
     shelf = "  loose: {solid: board, from: [100, 100, 900], to: [500, 300, 900], along: x}"
     told = one(findings(rack(more=shelf)), "way of the load to the floor")

@@ -57,6 +57,28 @@ def test_a_lift_is_held_against_its_rated_load() -> None:
     assert verdicts == {None: Verdict.NEEDS_INPUT, 100.0: Verdict.FAILS, 630.0: Verdict.HOLDS}
 
 
+def test_a_car_that_cannot_bear_the_piece_alone_is_told_so() -> None:
+    lift = Lift("lift", door_width=900, door_height=2000, width=1100, depth=1400, height=2200)
+    advice = []
+    for load in (10.0, RACK.piece.mass + 10):
+        way = find_route((replace(lift, load=load),), RACK.piece)
+        assert way is not None
+        (one,) = carrying_findings(RACK.job, carries(way, RACK.piece))
+        advice.append(one.advice)
+    assert advice == ["too heavy for the car: take parts off, or another way up", "let it go up alone"]
+
+
+@pytest.mark.parametrize(
+    ("height", "verdict"), [(2200.0, Verdict.HOLDS), (1950.0, Verdict.NEEDS_INPUT), (None, Verdict.NEEDS_INPUT)]
+)
+def test_height_to_stand_it_up_is_asked_for_where_it_comes_in_lying(height: float | None, verdict: Verdict) -> None:
+    way = find_route((Door("door", width=1000, height=1000),), RACK.piece, height=height)
+    one = route_findings(RACK.job, way)[-1]
+    assert (one.subject, one.check, one.verdict) == ("its place", "height to stand it up", verdict)
+    if verdict is Verdict.NEEDS_INPUT:
+        assert "a corridor as high as the room" in one.advice
+
+
 def test_the_demos_get_there() -> None:
     for name in NAMES:
         told = route_findings(assessed(name).job, assessed(name).route)

@@ -56,3 +56,21 @@ def test_tees_of_a_rack() -> None:
     ledge = one(found, "wall of the tube at the tee", "ledge on leg")
     assert 0 < (ledge.value or 0) < 1
     assert "in the plane of both" in ledge.formula
+
+
+def test_near_an_open_end_the_wall_bears_half() -> None:
+    """The top rail of 32 mm tube, 20 mm under the open top of its leg: less than 0.75 D past the rail."""
+    made = rack(frame="round tube 32 x 2", ledge="round tube 25 x 1.5")
+    solved = results(made)
+    found = tee_findings(made[0], solved)
+    assert "halved" in one(found, "wall of the tube at the tee", "top on leg").formula
+    assert "halved" not in one(found, "wall of the tube at the tee", "ledge on leg").formula
+    whole = wall_bears(RoundTube(32.0, 2.0), Footprint(32.0, 32.0, 32.0, True), 235)
+    assert whole is not None
+    assert whole.halved().use(np.ones(1), np.zeros(1), np.zeros(1)) == pytest.approx(2 / whole.axial)
+
+
+def test_a_branch_as_wide_as_a_square_tube_needs_no_room() -> None:
+    """B sqrt(1 - b) is nothing for b = 1."""
+    made = rack()
+    assert not any("halved" in finding.formula for finding in tee_findings(made[0], results(made)))

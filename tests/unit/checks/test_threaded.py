@@ -43,7 +43,8 @@ def test_the_advised_plate_behind_the_wall_gives_three_threads() -> None:
 def test_strip_strength_is_checked_against_the_load() -> None:
     found = one(thread_findings(*demo("coat-rail")), "strip strength")
     assert found.verdict is Verdict.HOLDS
-    assert found.limit == pytest.approx(315 * 1.67, rel=0.01)
+    # half of all there is to carry, 945 N, when the piece stands on two feet across its middle
+    assert found.limit == pytest.approx(945 / 2 * 1.67, rel=0.01)
 
 
 FOOT = """

@@ -10,6 +10,7 @@ import numpy as np
 from fitwright.mechanics.framing.line import WorkingLine
 from fitwright.mechanics.framing.marks import Wanted
 from fitwright.mechanics.framing.model import PanelPath
+from fitwright.mechanics.framing.slats import Stretch, by_slats
 from fitwright.mechanics.model import Bools, Floats, Ints
 from fitwright.piece.model import Panel
 
@@ -17,6 +18,7 @@ CELL_MM = 40.0
 NEAR_FACE_MM = 3.0
 ALONG_FACE = 0.2
 PARALLEL = 0.95
+ONE_LINE = 0.9995
 
 
 @dataclass(frozen=True, eq=False)
@@ -56,8 +58,9 @@ def ask_bearings(panel: Panel, wanted: Wanted) -> None:
 def panel_path(index: int, panel: Panel, elements: Elements, node_count: int) -> PanelPath:
     """The way of a panel's load into the frame, cell by cell of its face.
 
-    On two parallel lines: by the lever rule, as a board that is not fixed turns about one of them. On more, or on
-    posts: to the nearest (the 45 degree rule of tributary area). The load stands in the middle of the width on which
+    On two parallel lines: by the lever rule, as a board that is not fixed turns about one of them. On more: slats each
+    to the two members under them between which the load lies, for slats carry one way only; all else, and what lies on
+    posts, to the nearest (the 45 degree rule of tributary area). The load stands in the middle of the width on which
     the panel bears, whose distance from the element gives it a torque.
     Holds for panels stiff enough to carry between their supports; a continuous board over three lines loads the middle
     one by up to a quarter more (common practice to leave that out).
@@ -68,7 +71,7 @@ def panel_path(index: int, panel: Panel, elements: Elements, node_count: int) ->
     share = np.zeros((len(elements.member), len(areas)))
     node_share = np.zeros((node_count, len(areas)))
     if bearings:
-        part = _split(bearings, centres, panel)
+        part = _split(bearings, centres, panel, elements)
         for bearing, own in zip(bearings, part, strict=True):
             _hand_over(bearing, own, centres, elements, share, node_share)
     arm = _arms(panel, bearings, elements)
@@ -96,7 +99,7 @@ def _face(panel: Panel) -> float:
 
 def _bearings(panel: Panel, elements: Elements) -> list[Bearing]:
     """Lines and posts; a post whose top lies in a line is a part of it."""
-    found = [_bearing(panel, k, elements) for k in panel.rests_on if k in elements.lines]
+    found = [bearing for k in panel.rests_on if k in elements.lines for bearing in _on_member(panel, k, elements)]
     lines = [bearing for bearing in found if bearing.direction is not None]
     posts = [bearing for bearing in found if bearing.direction is None]
     return lines + [post for post in posts if not any(_beside(post, line, elements) for line in lines)]
@@ -108,11 +111,15 @@ def _beside(post: Bearing, line: Bearing, elements: Elements) -> bool:
     assert line.direction is not None
     along = (ends - line.point) @ line.direction
     at = float((post.point - line.point) @ line.direction)
-    return bool(_distance(line, post.point[None])[0] < reach and along.min() - reach < at < along.max() + reach)
+    near = _distance(line, post.point[None], elements)[0] < reach
+    return bool(near and along.min() - reach < at < along.max() + reach)
 
 
-def _bearing(panel: Panel, k: int, elements: Elements) -> Bearing:
-    """Where member k carries the panel: the elements that run along its face under it, else the end of a post."""
+def _on_member(panel: Panel, k: int, elements: Elements) -> list[Bearing]:
+    """Where member k carries the panel: the elements that run along its face under it, else the end of a post.
+
+    A ring or a bent loop carries it by every straight and chord of its own.
+    """
     own = np.flatnonzero(elements.member == k)
     ends, axes = elements.ends[own], list(_plane_axes(panel))
     reach = elements.lines[k].member.body.reach + NEAR_FACE_MM
@@ -123,11 +130,34 @@ def _bearing(panel: Panel, k: int, elements: Elements) -> Bearing:
     under = ((middles[:, axes] > panel.low[axes] - reach) & (middles[:, axes] < panel.high[axes] + reach)).all(axis=1)
     bears = own[flat & near & under]
     if len(bears):
-        start, end = elements.ends[bears[0], 0], elements.ends[bears[-1], 1]
-        return Bearing(k, bears, start, _unit(end - start))
+        return [_line(k, np.array(run), elements) for run in _straight_runs(bears, elements.ends[bears], axes)]
     tops = ends.reshape(-1, 3)
     nearest = int(np.argmin(np.abs(tops[:, panel.normal] - _face(panel))))
-    return Bearing(k, own[[nearest // 2]], tops[nearest], None)
+    return [Bearing(k, own[[nearest // 2]], tops[nearest], None)]
+
+
+def _straight_runs(bears: Ints, ends: Floats, axes: list[int]) -> list[list[int]]:
+    """Elements (b,) with ends (b, 2, 3), gathered by the lines on which they lie in the plane of the panel's face."""
+    runs: list[tuple[Floats, Floats, list[int]]] = []
+    for element, (start, end) in zip(bears.tolist(), ends[:, :, axes], strict=True):
+        way, middle = _unit(end - start), (start + end) / 2
+        for point, direction, members in runs:
+            aside = middle - point - ((middle - point) @ direction) * direction
+            if abs(float(way @ direction)) > ONE_LINE and float(np.linalg.norm(aside)) < NEAR_FACE_MM:
+                members.append(element)
+                break
+        else:
+            runs.append((start, way, [element]))
+    return [members for _, _, members in runs]
+
+
+def _line(k: int, run: Ints, elements: Elements) -> Bearing:
+    """A bearing along the elements of a run, put in order: a loop may begin in the middle of one."""
+    start = elements.ends[run[0], 0]
+    direction = _unit(elements.ends[run[0], 1] - start)
+    ordered = run[np.argsort(elements.ends[run].mean(axis=1) @ direction)]
+    start, end = elements.ends[ordered[0], 0], elements.ends[ordered[-1], 1]
+    return Bearing(k, ordered, start, _unit(end - start))
 
 
 def _unit(vector: Floats) -> Floats:
@@ -157,7 +187,7 @@ def _edges(panel: Panel, axis: int, bearings: list[Bearing], elements: Elements)
     return np.concatenate([*runs, edges[-1:]])
 
 
-def _split(bearings: list[Bearing], centres: Floats, panel: Panel) -> Floats:
+def _split(bearings: list[Bearing], centres: Floats, panel: Panel, elements: Elements) -> Floats:
     """(b, c) which part of each cell's load each bearing takes."""
     if _two_lines(bearings):
         first, second = (b.direction for b in bearings)
@@ -172,10 +202,27 @@ def _split(bearings: list[Bearing], centres: Floats, panel: Panel) -> Floats:
         one, two = (centres - bearings[0].point) @ to_second, (centres - bearings[1].point) @ to_first
         total = one + two
         return np.array([two / total, one / total])
-    away = np.array([_distance(bearing, centres) for bearing in bearings])
+    away = np.array([_distance(bearing, centres, elements) for bearing in bearings])
     nearest = away.min(axis=0)
     ties = away < nearest + 1e-6
-    return np.asarray(ties / ties.sum(axis=0))
+    part = np.asarray(ties / ties.sum(axis=0))
+    return _by_slats(bearings, centres, panel, elements, part) if panel.kind == "slats" else part
+
+
+def _by_slats(bearings: list[Bearing], centres: Floats, panel: Panel, elements: Elements, part: Floats) -> Floats:
+    """The split of slats; a rail is taken to reach under a slat as far as its outline does beyond its line."""
+    stretches: list[Stretch | None] = []
+    for bearing in bearings:
+        if bearing.direction is None:
+            stretches.append(None)
+            continue
+        along = (elements.ends[bearing.elements] - bearing.point) @ bearing.direction
+        reach = elements.lines[bearing.member].member.body.reach
+        stretches.append(
+            Stretch(bearing.point, bearing.direction, float(along.min()) - reach, float(along.max()) + reach)
+        )
+    board = next(board for board in panel.boards if board.role == "slat")
+    return by_slats(stretches, centres, board.along, board.across, part)
 
 
 def _two_lines(bearings: list[Bearing]) -> bool:
@@ -189,11 +236,13 @@ def _two_lines(bearings: list[Bearing]) -> bool:
     return abs(float(first @ second)) > PARALLEL and apart > 1.0
 
 
-def _distance(bearing: Bearing, centres: Floats) -> Floats:
+def _distance(bearing: Bearing, centres: Floats, elements: Elements) -> Floats:
+    """How far points (c, 3) are from the stretch on which a bearing carries, or from the top of a post [mm]."""
     away = centres - bearing.point
     if bearing.direction is not None:
-        away = away - (away @ bearing.direction)[:, None] * bearing.direction
-    away = away.copy()
+        along = (elements.ends[bearing.elements] - bearing.point) @ bearing.direction
+        at = np.clip(away @ bearing.direction, along.min(), along.max())
+        away = away - at[:, None] * bearing.direction
     return np.asarray(np.linalg.norm(away, axis=1))
 
 

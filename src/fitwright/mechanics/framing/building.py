@@ -15,7 +15,16 @@ from fitwright.mechanics.framing.marks import Stations, Wanted, stations
 from fitwright.mechanics.framing.model import Foot, Framed, JointPlace, NotFramed, PanelPath
 from fitwright.mechanics.framing.sections import element_data, softening
 from fitwright.mechanics.framing.standing import Standing, find_standing
-from fitwright.mechanics.framing.tying import Tie, bolt_axis, find_ties, lap_stiffness, releases, stiff_link, tie_up
+from fitwright.mechanics.framing.tying import (
+    Tie,
+    TiedUp,
+    bolt_axis,
+    find_ties,
+    lap_stiffness,
+    releases,
+    stiff_link,
+    tie_up,
+)
 from fitwright.mechanics.model import Bools, Floats, FrameModel, Ints, frame_model
 from fitwright.piece.model import Piece
 from fitwright.piece.path import Arc
@@ -53,12 +62,13 @@ def framed(piece: Piece, job: Job) -> Framed:
         raise NotFramed("the piece has no members: panels and hardware alone make no frame; add a member under parts")
     wanted = Wanted(lines)
     ties = find_ties(piece.joints, wanted)
-    standing, bolted = find_standing(piece.hardware, piece.panels, job.space.walls, wanted)
+    standing, bolted = find_standing(piece, job.space.walls, wanted)
     height = push_height(job, piece)
     _ask_loads(piece, wanted, height)
     places = stations(wanted)
-    skeleton, laps = _skeleton(piece, places, ties, standing, bolted)
-    return _assembled(piece, lines, skeleton, ties, laps, height)
+    tied = tie_up(ties, places)
+    skeleton = _skeleton(places, tied, standing, bolted)
+    return _assembled(piece, lines, skeleton, ties, tied, height)
 
 
 def push_height(job: Job, piece: Piece) -> float:
@@ -78,11 +88,8 @@ def _ask_loads(piece: Piece, wanted: Wanted, height: float) -> None:
             wanted.at(k, s)
 
 
-def _skeleton(
-    piece: Piece, places: Stations, ties: list[Tie], standing: list[Standing], bolted: list[Standing]
-) -> tuple[_Skeleton, list[Tie]]:
-    groups, laps = tie_up(ties, places)
-    node, leaders = groups.numbers()
+def _skeleton(places: Stations, tied: TiedUp, standing: list[Standing], bolted: list[Standing]) -> _Skeleton:
+    node, leaders = tied.groups.numbers()
     nodes = places.points[leaders].copy()
     feet: dict[int, Foot] = {}
     crowded: list[tuple[int, int]] = []
@@ -97,7 +104,7 @@ def _skeleton(
             at = len(nodes) - 1
         feet.setdefault(at, Foot(foot.name, foot.kind, at, foot.grips, foot.hardware))
     held = {int(node[places.of[point.ticket]]): point.held for point in bolted}
-    return _Skeleton(places, node, nodes, tuple(crowded), tuple(feet.values()), held), laps
+    return _Skeleton(places, node, nodes, tuple(crowded), tuple(feet.values()), held)
 
 
 def _assembled(
@@ -105,7 +112,7 @@ def _assembled(
     lines: Mapping[int, WorkingLine],
     skeleton: _Skeleton,
     ties: list[Tie],
-    laps: list[Tie],
+    tied: TiedUp,
     height: float,
 ) -> Framed:
     places, node = skeleton.places, skeleton.node
@@ -118,7 +125,7 @@ def _assembled(
     elements = Elements(member_of, ends, node[pairs], lines)
     panels = tuple(panel_path(i, p, elements, len(skeleton.nodes)) for i, p in enumerate(piece.panels))
     curved = _curved(lines, member_of, stretch.mean(axis=1))
-    links, stiffness = _links(piece, lines, skeleton, laps, panels, elements)
+    links, stiffness = _links(piece, lines, skeleton, tied, panels, elements)
     stocks = tuple(m.stock for m in piece.members)
     model = _model(piece, lines, skeleton, elements, hints, turned, stretch, links, stiffness, ties)
     return Framed(
@@ -132,7 +139,7 @@ def _assembled(
         stocks=stocks,
         feet=skeleton.feet,
         held=skeleton.held,
-        joints=_joint_places(ties, laps, skeleton),
+        joints=_joint_places(ties, tied.laps, skeleton),
         panels=panels,
         push_height=height,
     )
@@ -172,16 +179,16 @@ def _links(
     piece: Piece,
     lines: Mapping[int, WorkingLine],
     skeleton: _Skeleton,
-    laps: list[Tie],
+    tied: TiedUp,
     panels: tuple[PanelPath, ...],
     elements: Elements,
 ) -> tuple[Ints, Floats]:
-    """Bolted laps first, then second feet on one node, then the diagonals of fastened panels."""
+    """Bolted laps first, then stiff ties, then second feet on one node, then the diagonals of fastened panels."""
     places, node, nodes = skeleton.places, skeleton.node, skeleton.nodes
-    pairs = [(int(node[places.of[t.first]]), int(node[places.of[t.second]])) for t in laps]
-    blocks = [lap_stiffness(bolt_axis(t, places, lines)) for t in laps]
+    pairs = [(int(node[places.of[t.first]]), int(node[places.of[t.second]])) for t in (*tied.laps, *tied.stiff)]
+    blocks = [lap_stiffness(bolt_axis(t, places, lines)) for t in tied.laps]
     pairs += skeleton.crowded
-    blocks += [stiff_link()] * len(skeleton.crowded)
+    blocks += [stiff_link()] * (len(tied.stiff) + len(skeleton.crowded))
     for path in panels:
         for pair, along in _panel_springs(piece, path, elements, nodes):
             pairs.append(pair)

@@ -123,7 +123,7 @@ def payload_patterns(framed: Framed, loads: Sequence[tuple[str, float]]) -> list
 
 def half(framed: Framed, loads: Sequence[tuple[str, float]], axis: int, sign: float) -> Pattern:
     """The same loads, only on the half of the piece on one side (sign) of its middle along an axis."""
-    middle = float(framed.piece.envelope.low[axis] + framed.piece.envelope.high[axis]) / 2
+    middle = _middle(framed, axis)
     total = nothing(framed)
     for part, force in loads:
         for path in framed.panels:
@@ -135,6 +135,13 @@ def half(framed: Framed, loads: Sequence[tuple[str, float]], axis: int, sign: fl
         for index in _copies(framed, part).values():
             total = total + _on_members(framed, index, force, _beyond(framed, index, axis, sign, middle))
     return total
+
+
+def _middle(framed: Framed, axis: int) -> float:
+    """The middle of members and panels along an axis [mm]: casters that trail to one side shift it not."""
+    boxes = [line.member.body.box for line in framed.lines.values()]
+    boxes += [(panel.low, panel.high) for panel in framed.piece.panels]
+    return (min(float(low[axis]) for low, _ in boxes) + max(float(high[axis]) for _, high in boxes)) / 2
 
 
 def _beyond(framed: Framed, index: Ints, axis: int, sign: float, middle: float) -> Floats:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -13,7 +13,7 @@ from fitwright.mechanics.framing.marks import Wanted
 from fitwright.mechanics.framing.model import Framed, NotFramed
 from fitwright.mechanics.model import Floats
 from fitwright.mechanics.supports import Supports, supports
-from fitwright.piece.model import Hardware, Panel
+from fitwright.piece.model import Hardware, Panel, Piece
 
 FIXED_WITHIN_MM = 6.0
 """Farthest that a foot's fixing point may lie outside the outline of the member that it is fixed to."""
@@ -21,8 +21,12 @@ PANEL_REACH_MM = 100.0
 FLOOR_MM = 1.5
 WALL_MM = 3.0
 FACING = 0.7
+IN_LINE_MM = 10.0
+"""Anchors no farther than this from a straight line cannot hold a piece from turning about it."""
 ANCHORED = "ux uy uz"
 CLAMPED = "fixed"
+PROPPED = ("ux", "uy")
+TOWARDS = {"left": np.array([-1.0, 0, 0]), "right": np.array([1.0, 0, 0]), "back": np.array([0, 1.0, 0])}
 
 
 @dataclass(frozen=True, eq=False)
@@ -41,26 +45,41 @@ class Standing:
     held: str = ANCHORED
 
 
-def find_standing(
-    hardware: tuple[Hardware, ...], panels: tuple[Panel, ...], walls: Mapping[str, float], wanted: Wanted
-) -> tuple[list[Standing], list[Standing]]:
+def find_standing(piece: Piece, walls: Mapping[str, float], wanted: Wanted) -> tuple[list[Standing], list[Standing]]:
     """Feet on the floor, and points that walls or anchors hold.
 
-    An anchor holds its point and lets it turn. The end of a member on a wall is held against turning too, as by a plate
-    with bolts, unless the member is bolted: then it is a hinge.
+    An anchor holds its point and lets it turn. Where nothing holds a piece but anchors that lie in one line, they hold
+    it against turning about that line too, by bearing on the wall: what that costs them is for the check of anchors.
+    The end of a member on a wall is held against turning too, as by a plate with bolts, unless the member is bolted:
+    then it is a hinge. A piece whose weight lies beyond its feet leans: the wall keeps it from going on.
 
     Raises NotFramed for a caster, foot or anchor that is fixed to no member, and where nothing holds the piece up.
     """
+    hardware, panels = piece.hardware, piece.panels
     on_floor = [_fixed(item, panels, wanted) for item in hardware if item.placed and item.kind in ("caster", "foot")]
     on_floor += list(_ends_on_floor(wanted, on_floor))
     bolted = [_fixed(item, panels, wanted) for item in hardware if item.placed and item.kind == "anchor"]
-    bolted += list(_ends_on_walls(wanted, walls))
+    on_walls = list(_ends_on_walls(wanted, walls))
+    bolted = [*(bolted if on_floor or on_walls else _steadied(bolted, wanted)), *on_walls]
+    bolted += [] if bolted else list(_leans(piece.centre, walls, on_floor, wanted))
     if not on_floor and not bolted:
         raise NotFramed(
             "the piece floats: it has no caster or foot, no member reaches the floor (z = 0) and no wall holds it; "
             "add feet under parts, bring a member down to z = 0, or name the wall under space"
         )
     return on_floor, bolted
+
+
+def _steadied(anchored: list[Standing], wanted: Wanted) -> list[Standing]:
+    """Anchors that hold their members in one line held against turning about it as well; a single one in every way."""
+    places = [(wanted.lines[k], wanted.places[k][i]) for k, i in (anchor.ticket for anchor in anchored)]
+    at = np.array([line.points(np.array([s]))[0] for line, s in places]).reshape(-1, 3)
+    away = at - at.mean(axis=0) if len(at) else at
+    _, sizes, ways = np.linalg.svd(np.vstack([away, np.zeros((3, 3))]))
+    if not len(at) or sizes[1] > IN_LINE_MM:
+        return anchored
+    held = CLAMPED if sizes[0] <= IN_LINE_MM else f"{ANCHORED} r{'xyz'[int(np.argmax(np.abs(ways[0])))]}"
+    return [replace(anchor, held=held) for anchor in anchored]
 
 
 def _fixed(item: Hardware, panels: tuple[Panel, ...], wanted: Wanted) -> Standing:
@@ -109,6 +128,28 @@ def _ends_on_floor(wanted: Wanted, known: list[Standing]) -> Iterator[Standing]:
                     yield Standing(f"the end of {line.member.name}", "end", wanted.at(k, float(s)), at, grips=True)
 
 
+def _leans(centre: Floats, walls: Mapping[str, float], on_floor: list[Standing], wanted: Wanted) -> Iterator[Standing]:
+    """Where a leaning piece touches a wall, at the highest place of each member that does; it is held square to it.
+
+    Taken as held both ways: a pull off the wall is for the check of stability.
+    """
+    for side, value in walls.items():
+        out = TOWARDS[side]
+        axis = int(np.argmax(np.abs(out)))
+        if not on_floor or max(float(foot.at @ out) for foot in on_floor) >= float(centre @ out):
+            continue
+        for k, line in wanted.lines.items():
+            places = np.unique(np.clip(line.starts, line.first, line.last))
+            rings = line.placed(places, line.member.stock.section.outline(24)) @ out
+            touch = places[np.abs(rings.max(axis=1) - value * float(out[axis])) < WALL_MM]
+            if len(touch):
+                points = line.points(touch)
+                top = int(np.argmax(points[:, 2]))
+                name = f"{line.member.name} at the {side} wall"
+                at = wanted.at(k, float(touch[top]))
+                yield Standing(name, "wall", at, points[top], grips=False, held=PROPPED[axis])
+
+
 def _lowest(line: WorkingLine, places: Floats) -> Floats:
     """(k,) height of the lowest point of the section at each place [mm]."""
     outline = line.member.stock.section.outline(24)
@@ -116,13 +157,12 @@ def _lowest(line: WorkingLine, places: Floats) -> Floats:
 
 
 def _ends_on_walls(wanted: Wanted, walls: Mapping[str, float]) -> Iterator[Standing]:
-    towards = {"left": np.array([-1.0, 0, 0]), "right": np.array([1.0, 0, 0]), "back": np.array([0, 1.0, 0])}
     for side, value in walls.items():
         for k, line in wanted.lines.items():
             for end, s in enumerate((line.first, line.last) if not line.closed else ()):
                 point = line.points(np.array([s]))[0]
-                touches = abs(float(point @ np.abs(towards[side])) - value) < WALL_MM
-                if touches and float(line.member.body.outward(end) @ towards[side]) > FACING:
+                touches = abs(float(point @ np.abs(TOWARDS[side])) - value) < WALL_MM
+                if touches and float(line.member.body.outward(end) @ TOWARDS[side]) > FACING:
                     name = f"{line.member.name} at the {side} wall"
                     held = ANCHORED if line.member.fastened == "bolted" else CLAMPED
                     yield Standing(name, "wall", wanted.at(k, s), point, grips=True, held=held)
@@ -144,7 +184,7 @@ def holding(framed: Framed, *, stick: bool) -> Supports:
     grips = [foot for foot in framed.feet if foot.grips]
     if stick and not grips:
         held.update({foot.node: "ux uy" for foot in framed.feet})
-    elif not held and (not stick or len(grips) < 2):
+    elif set(held.values()) <= set(PROPPED) and (not stick or len(grips) < 2):
         held.update(_three(framed))
     return supports(framed.model, held)
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from fitwright.mechanics.framing.branch import second_stops_short
 from fitwright.mechanics.framing.line import WorkingLine
 from fitwright.mechanics.framing.marks import Groups, Stations, Wanted
 from fitwright.mechanics.model import Floats
@@ -20,13 +21,17 @@ PASSES = 3
 
 @dataclass(frozen=True, eq=False)
 class Tie:
-    """A joint found on the working lines: tickets on the first and on the second member."""
+    """A joint found on the working lines: tickets on the first and on the second member.
+
+    hinge: of a bolted end, its ticket, which end it is, and the ticket on the member that it is bolted to.
+    """
 
     joint: int
     first: tuple[int, int]
     second: tuple[int, int]
     at_end: int | None
     bolted: bool
+    hinge: tuple[tuple[int, int], int, tuple[int, int]] | None = None
 
 
 def find_ties(joints: tuple[Joint, ...], wanted: Wanted) -> list[Tie]:
@@ -36,8 +41,21 @@ def find_ties(joints: tuple[Joint, ...], wanted: Wanted) -> list[Tie]:
         lines = wanted.lines
         if joint.first in lines and joint.second in lines:
             first, second = _tickets(joint, wanted) if joint.first != joint.second else _butt(joint, wanted)
-            ties.append(Tie(index, first, second, joint.end, joint.bolted))
+            ties.append(Tie(index, first, second, joint.end, joint.bolted, _hinge(joint, wanted, first, second)))
     return ties
+
+
+def _hinge(
+    joint: Joint, wanted: Wanted, first: tuple[int, int], second: tuple[int, int]
+) -> tuple[tuple[int, int], int, tuple[int, int]] | None:
+    """The end that a bolt lets turn: that of the branch, which is the second member where the first runs on past it."""
+    if not joint.bolted or joint.end is None:
+        return None
+    lines = wanted.lines
+    end = second_stops_short(joint, lines[joint.first].member, lines[joint.second].member)
+    if end is None:
+        return first, joint.end, second
+    return wanted.at(joint.second, _end_place(lines[joint.second], end)), end, first
 
 
 def _tickets(joint: Joint, wanted: Wanted) -> tuple[tuple[int, int], tuple[int, int]]:
@@ -67,20 +85,45 @@ def _butt(joint: Joint, wanted: Wanted) -> tuple[tuple[int, int], tuple[int, int
     return wanted.at(joint.first, line.first), wanted.at(joint.first, line.last)
 
 
-def tie_up(ties: list[Tie], places: Stations) -> tuple[Groups, list[Tie]]:
-    """Stations tied rigidly, and the bolted laps that need a spring link instead.
+@dataclass(frozen=True, eq=False)
+class TiedUp:
+    """Stations tied into nodes; the ties that need a link instead: bolted laps, and what would shut an element up."""
+
+    groups: Groups
+    laps: list[Tie]
+    stiff: list[Tie]
+
+
+def tie_up(ties: list[Tie], places: Stations) -> TiedUp:
+    """Stations tied rigidly, and the ties that need a link between two nodes instead.
 
     A welded joint is rigid: the first member's end, which stops at the surface of the second, is carried by the
-    second's line. A bolted end is tied in place too and released where it begins (see `releases`).
+    second's line. A bolted end is tied in place too and released where it begins (see `releases`). A bolted lap is a
+    spring link. Where three members meet at one place, two of them may each be tied to both ends of a short piece of
+    the third: the last of these ties becomes a stiff link, so that the short piece keeps a node at either end.
     """
     groups = Groups.of(len(places.s))
-    laps = []
+    after = dict(places.pairs.tolist())
+    laps, stiff = [], []
     for tie in ties:
+        first, second = places.of[tie.first], places.of[tie.second]
         if tie.bolted and tie.at_end is None:
             laps.append(tie)
+        elif _shuts(groups, first, second, after):
+            stiff.append(tie)
         else:
-            groups.tie(places.of[tie.first], places.of[tie.second])
-    return groups, laps
+            groups.tie(first, second)
+    return TiedUp(groups, laps, stiff)
+
+
+def _shuts(groups: Groups, first: int, second: int, after: Mapping[int, int]) -> bool:
+    """Whether a tie would put the two ends of one element on one node; after: the station that follows each."""
+    one, other = groups.find(first), groups.find(second)
+    if one == other:
+        return False
+    root = {one, other}
+    inside = {i for i in range(len(groups.parent)) if groups.find(i) in root}
+    return any(after.get(i) in inside for i in inside)
 
 
 def releases(
@@ -94,15 +137,16 @@ def releases(
     """
     released = np.zeros((len(places.pairs), 12), dtype=np.bool_)
     for tie in ties:
-        if tie.bolted and tie.at_end is not None:
-            station, other = places.of[tie.first], places.of[tie.second]
-            element = int(np.flatnonzero(places.pairs[:, tie.at_end] == station)[0])
+        if tie.hinge is not None:
+            ticket, end, onto = tie.hinge
+            station, other = places.of[ticket], places.of[onto]
+            element = int(np.flatnonzero(places.pairs[:, end] == station)[0])
             run = places.points[places.pairs[element, 1]] - places.points[places.pairs[element, 0]]
             normal = np.cross(run, _tangent(lines[int(places.member[other])], float(places.s[other])))
             if float(np.linalg.norm(normal)) > IN_LINE * float(np.linalg.norm(run)):
                 about_y = abs(float(normal @ y_axis[element])) * np.linalg.norm(run)
                 about_z = abs(float(normal @ np.cross(run, y_axis[element])))
-                released[element, 6 * tie.at_end + (4 if about_y >= about_z else 5)] = True
+                released[element, 6 * end + (4 if about_y >= about_z else 5)] = True
     return released
 
 

@@ -99,11 +99,15 @@ def _flat(parts: Loose, group: Sequence[int], meetings: Sequence[int], *, on_ben
 
 
 def _squared(parts: Loose, group: Sequence[int]) -> Iterator[Stop]:
-    """A flat frame set up by a square, for its two tilts out of its plane: as a whole, so held by all its straights."""
+    """A flat frame set up by a square, for its two tilts out of its plane.
+
+    As a whole, so held by all its straights; a ring, that has none, by all there is of it.
+    """
     normal = normal_of(points_of(parts, group))
     if normal is not None:
         axes = directions(normal, np.eye(3)[int(np.argmin(np.abs(normal)))])
-        nodes = sorted({node for k in group for run in straights(parts, k) for node in run})
+        held = {node for k in group for run in straights(parts, k) for node in run}
+        nodes = sorted(held or {int(node) for k in group for node in parts.nodes_of[k]})
         name = parts.model.node_labels[nodes[0]]
         for tilt, way in enumerate(axes[1:], 1):
             yield from (Stop(node, way, SQUARE, f"square {tilt} at {name}", turn=True) for node in nodes)

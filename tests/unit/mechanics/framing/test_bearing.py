@@ -3,6 +3,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from fitwright.mechanics.framing import Framed
 from fitwright.mechanics.framing.bearing import covered
 from fitwright.mechanics.framing.model import PanelPath
 from tests.unit.mechanics.framing.pieces import FLUSH, TABLE, frame
@@ -97,3 +98,52 @@ def test_cells_have_edges_at_the_middle() -> None:
     path = shelf(0, 800)
     left = covered(path, 0, 0, 400)
     assert path.areas[left].sum() == pytest.approx(400 * 400)
+
+
+def on_ring(extra: str = "") -> Framed:
+    """A round seat frame on three legs, and a square board of 300 mm on it."""
+    parts = """
+  leg: {stock: tube, path: [[0, 0, 0], [0, 0, 400]], repeat: {around: {centre: [100, 0], count: 3}}}
+  ring: {stock: tube, ring: {centre: [100, 0, 400], radius: 100, axis: z}}
+  seat: {sheet: sheet, from: [-50, -150, 416], to: [250, 150, 416]EXTRA}
+"""
+    return frame(parts.replace("EXTRA", extra))
+
+
+def test_a_ring_carries_all_round() -> None:
+    """The middle of what it takes is the middle of the board, and no stretch takes much more than another."""
+    stool = on_ring()
+    path = stool.panels[0]
+    assert path.loose == ""
+    taken = path.share @ path.areas
+    assert taken.sum() == pytest.approx(300 * 300)
+    assert taken @ stool.middles[:, :2] / taken.sum() == pytest.approx([100, 0], abs=0.5)
+    on = taken[taken > 0]
+    assert len(on) >= 32
+    assert on.max() < 3 * on.mean()
+
+
+def test_a_bent_loop_is_more_than_one_member_to_rest_on() -> None:
+    parts = """
+  loop: {stock: tube, path: [[0, 0, 584], [600, 0, 584], [600, 300, 584], [0, 300, 584]], radius: 80, closed: true}
+  leg: {stock: tube, path: [[200, 0, 0], [200, 0, 584]], mirror: {x: 300, y: 150}}
+  top: {solid: board, from: [0, 0, 600], to: [600, 300, 600], along: x}
+"""
+    table = frame(parts)
+    path = table.panels[0]
+    assert path.loose == ""
+    taken = path.share @ path.areas
+    assert taken @ table.middles[:, :2] / taken.sum() == pytest.approx([300, 150], abs=0.5)
+
+
+def test_slats_on_a_rectangle_load_only_what_they_lie_across() -> None:
+    """Slats along X on four rails: but for the very edges all of it goes to the two end rails, half to each."""
+    boards = "  slats: {slats: board, from: [0, 0, 620], to: [800, 400, 620], along: x, gap: 6}\n"
+    table = frame(FLUSH + boards)
+    path = table.panels[0]
+    inner = np.where(covered(path, 1, 20, 380), path.areas, 0.0)
+    taken = path.share @ inner / inner.sum()
+    names = np.array([table.piece.members[int(k)].name for k in table.member_of])
+    for name in ("rail 1", "rail 2"):
+        assert taken[names == name].sum() == pytest.approx(0.5)
+    assert path.share.sum(axis=0) == pytest.approx(1)

@@ -114,3 +114,18 @@ def test_a_push_above_the_frame_bends_it_over() -> None:
 
 def test_nothing_is_empty() -> None:
     assert nothing(frame(TABLE)).is_empty
+
+
+def test_casters_that_trail_do_not_shift_the_half() -> None:
+    """Wheels with a lead stand out at the back, and the front half of the loads is half of them all the same."""
+    parts = """
+  leg: {stock: frame, path: [[20, 20, 100], [20, 20, 600]], ends: {start: free}, mirror: {x: 400, y: 200}}
+  rail: {stock: frame, path: [[20, 20, 620], [20, 380, 620]], mirror: {x: 400}}
+  low: {stock: frame, path: [[20, 20, 300], [780, 20, 300]], mirror: {y: 200}}
+  shelf: {solid: board, from: [0, 0, 640], to: [800, 400, 640], along: x}
+  wheel: {caster: {wheel: 80, width: 25, height: 100, lead: 40, swivel: true}, at: [20, 20, 100],
+    mirror: {x: 400, y: 200}}
+"""
+    cart = frame(parts)
+    for sign in (-1.0, 1.0):
+        assert total(cart, half(cart, [("shelf", 1000.0)], 1, sign))[2] == pytest.approx(-500)

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from fitwright.job import parse_job
+from fitwright.mechanics import factorise, on_feet
 from fitwright.mechanics.framing import NotFramed, floor_feet, framed, holding
 from fitwright.piece import build
 from tests.unit.mechanics.framing.pieces import TABLE, frame, made
@@ -52,6 +53,52 @@ def test_the_end_of_a_member_on_a_wall_is_clamped_or_hinged() -> None:
     walls = "walls: {back: 400}"
     assert list(frame(arms.replace("BOLT", ""), space=walls).held.values()) == ["fixed"]
     assert list(frame(arms.replace("BOLT", ", fastened: bolted"), space=walls).held.values()) == ["ux uy uz"]
+
+
+ARM = """
+  post: {stock: frame, path: [[20, 380, 1000], [20, 380, 1400]], ends: free}
+  arm: {stock: frame, path: [[20, 0, 1200], [20, 380, 1200]], ends: {start: free, finish: auto}}
+  anchor: {anchor: {size: M8 x 60}, at: AT}
+"""
+
+
+@pytest.mark.parametrize(
+    ("at", "held"),
+    [
+        ("[[20, 400, 1050], [20, 400, 1350]]", ["ux uy uz rz"] * 2),
+        ("[20, 400, 1350]", ["fixed"]),
+        ("[[0, 400, 1050], [40, 400, 1050], [20, 400, 1350]]", ["ux uy uz rz"] * 2),
+    ],
+)
+def test_anchors_in_one_line_hold_against_turning_about_it(at: str, held: list[str]) -> None:
+    bracket = frame(ARM.replace("AT", at))
+    assert list(bracket.held.values()) == held
+    factorise(bracket.model, holding(bracket, stick=False))
+
+
+def test_anchors_that_are_in_no_line_let_turn() -> None:
+    plate = "  strip: {stock: frame, path: [[-100, 380, 980], [140, 380, 980]], ends: free}\n"
+    at = "[[-80, 400, 980], [120, 400, 980], [20, 400, 1350]]"
+    assert list(frame(ARM.replace("AT", at) + plate).held.values()) == ["ux uy uz"] * 3
+
+
+LEANING = """
+  leg: {stock: frame, path: [[20, 20, 0], [20, 480, 1600]], ends: {start: level, finish: free}, mirror: {x: 300}}
+  rung: {stock: frame, path: [[20, 250, 800], [580, 250, 800]]}
+"""
+
+
+def test_a_leaning_piece_is_kept_by_the_wall_and_by_its_feet() -> None:
+    ladder = frame(LEANING, space="walls: {back: 500}")
+    assert list(ladder.held.values()) == ["uy", "uy"]
+    assert ladder.model.nodes[list(ladder.held), 2] == pytest.approx([1600] * 2)
+    for stick in (False, True):
+        feet = floor_feet(ladder, stick=stick)
+        factorise(ladder.model, on_feet(ladder.model, holding(ladder, stick=stick), feet))
+
+
+def test_a_piece_that_stands_by_itself_is_not_kept_by_the_wall_behind_it() -> None:
+    assert not frame(TABLE, space="walls: {back: 400}").held
 
 
 def test_a_runner_on_the_floor_stands_where_it_leaves_it() -> None:

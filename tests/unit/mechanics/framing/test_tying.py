@@ -74,3 +74,34 @@ def test_a_closed_member_is_closed() -> None:
     assert ring.model.elements[own[0], 0] == ring.model.elements[own[-1], 1]
     assert ring.curved[own].all()
     hold(ring)
+
+
+def test_three_members_that_meet_at_one_place_leave_a_short_piece_its_two_ends() -> None:
+    """The brace ends on the post and on the rail, and the post's end 20 mm higher is bolted to the same rail."""
+    bay = """
+  leg: {stock: frame, path: [[20, 20, 0], [20, 20, 620]], mirror: {x: 400, y: 200}}
+  rail: {stock: frame, path: [[20, 20, 600], [780, 20, 600]], fastened: bolted, mirror: {y: 200}}
+  side: {stock: frame, path: [[20, 20, 600], [20, 380, 600]], mirror: {x: 400}}
+  brace: {stock: flat, path: [[20, 20, 60], [780, 20, 600]], wide: z, fastened: bolted, mirror: {y: 200}}
+  low: {stock: frame, path: [[20, 20, 60], [20, 380, 60]], mirror: {x: 400}}
+"""
+    braced = frame(bay)
+    assert (braced.model.elements[:, 0] != braced.model.elements[:, 1]).all()
+    assert len(braced.model.links) == 2
+    stiff = braced.model.link_stiffness[0]
+    assert np.linalg.eigvalsh(stiff)[0] > 0
+    hold(braced)
+
+
+def test_a_bolt_lets_the_rail_turn_and_not_the_post_that_runs_past_it() -> None:
+    """At a corner the post goes up to the top and the rail is cut to it: a side rail welded there stays rigid."""
+    bay = """
+  leg: {stock: frame, path: [[20, 20, 0], [20, 20, 620]], mirror: {x: 400, y: 200}}
+  rail: {stock: frame, path: [[20, 20, 600], [780, 20, 600]], fastened: bolted, mirror: {y: 200}}
+  side: {stock: frame, path: [[20, 20, 600], [20, 380, 600]], mirror: {x: 400}}
+"""
+    table = frame(bay)
+    released = {int(element) for element, _ in np.argwhere(table.model.releases)}
+    parts = {table.piece.members[int(table.member_of[element])].part for element in released}
+    assert parts == {"rail"}
+    assert len(released) == 4

@@ -52,3 +52,28 @@ def test_other_frames_are_set_up_by_a_square() -> None:
     squared = [stop for stop in setting.stages[1].stops if stop.turn and setting.parts.member_of[stop.node] == 1]
     assert len({stop.shared for stop in squared}) == 2
     assert all(stop.kind == "square" and stop.along @ [0, 1, 0] == pytest.approx(0, abs=1e-9) for stop in squared)
+
+
+RINGS = """
+job: {name: Two rings, unit: mm}
+stock: {tube: round tube 25 x 2}
+parts:
+  ring:
+    stock: tube
+    ring: {centre: [0, 0, 400], diameter: 300, axis: z}
+    repeat: {z: [0, 200]}
+  post:
+    stock: tube
+    path: [[175, 0, 0], [175, 0, 700]]
+    ends: free
+    repeat: {around: {centre: [0, 0], count: 4}}
+"""
+
+
+def test_a_ring_set_up_on_another_frame_is_held_all_round() -> None:
+    """It has no straight of its own to hold by a square."""
+    setting = setting_of(RINGS)
+    assert not straights(setting.parts, 0)
+    squared = {stop.node for stage in setting.stages for stop in stage.stops if stop.kind == "square" and stop.turn}
+    rings = [set(map(int, setting.parts.nodes_of[k])) for k in (0, 1)]
+    assert any(ring <= squared for ring in rings)
