@@ -4,18 +4,19 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from fitwright.job.model import Job
 from fitwright.making.bench import BenchPlan
 from fitwright.making.bending import BendSheet
-from fitwright.making.coping import CopeSheet
+from fitwright.making.coping import CopeSheet, title_of
 from fitwright.making.cutting import CutGroup
-from fitwright.making.finishing import Coat, FinishWork
+from fitwright.making.finishing import Coat, Consumable, FinishWork
 from fitwright.making.plan import (
+    SET_IN,
     BendLine,
     Bent,
     CheckLine,
@@ -34,7 +35,8 @@ from fitwright.making.plan import (
 from fitwright.making.timber import TimberWork
 from fitwright.making.welding import WeldPlan
 from fitwright.piece.drawn import support
-from fitwright.piece.model import CutKind, Mark, Member, Piece
+from fitwright.piece.model import Mark, Member, Piece
+from fitwright.piece.sawn import one_cut
 from fitwright.stock import Stock
 from fitwright.units import INCH, Style
 
@@ -55,6 +57,7 @@ class Trades:
     """The results of the trades for one job; welding and bench are None where they are not worked out.
 
     blocks: for the bench, by stop setting. frame: width, depth, height of the members alone, without what is put on.
+    trials: bends tried first, by die and stock.
     """
 
     piece: Piece
@@ -71,18 +74,19 @@ class Trades:
     finish: FinishWork
     blocks: Sequence[CutGroup] = ()
     frame: tuple[float, ...] = ()
+    trials: Mapping[tuple[str, str], int] = field(default_factory=dict)
 
 
 def given_of(trades: Trades, buy: Iterable[tuple[str, str, int]]) -> Given:
     """Everything that the plan is made of; buy: what, size in words, how many."""
     size = trades.piece.envelope.size
     return Given(
-        buy=(*(Line(*one) for one in buy), *_tins(trades.finish)),
+        buy=(*(Line(*one) for one in buy), *_tins(trades.finish, trades.job.style)),
         saw=tuple(_saw(trades)),
         blocks=tuple(SawSetting(g.stock, g.setting_mm, "square", g.marks, g.quantity, True) for g in trades.blocks),
         bent=tuple(_bent(trades)),
-        coped=tuple(_coped(trades.copes, trades.bends)),
-        set_ups=tuple(_set_up(one, trades.welding) for one in trades.bench),
+        coped=tuple(_coped(trades)),
+        set_ups=tuple(_set_up(one, trades) for one in trades.bench),
         welded=_welded(trades.welding, trades.job.style),
         panels=tuple(_panels(trades)),
         finish=_finish(trades.finish, trades.job.style),
@@ -94,6 +98,7 @@ def given_of(trades: Trades, buy: Iterable[tuple[str, str, int]]) -> Given:
         frame=tuple(zip(AXES, trades.frame, strict=False)),
         feet=sum(item.kind in FEET and item.placed for item in trades.piece.hardware),
         gaps=tuple(_gaps(trades.job)),
+        trials=trades.trials,
     )
 
 
@@ -106,12 +111,19 @@ def _gaps(job: Job) -> Iterator[tuple[str, float | None]]:
             yield side, clear.get(key, clear.get(side))
 
 
-def _tins(finish: FinishWork) -> Iterator[Line]:
+def _tins(finish: FinishWork, style: Style) -> Iterator[Line]:
     for product in finish.tins:
         for count, name, _ in product.tins:
             yield Line(product.product, name, count)
     for one in finish.consumables:
-        yield Line(one.what, "", one.count)
+        what, count = used_up(one, style)
+        yield Line(what, "", count)
+
+
+def used_up(one: Consumable, style: Style) -> tuple[str, int]:
+    """Something used up as the shop counts it: what, and how many; a fluid by its volume, once."""
+    name, _, unit = one.what.partition(", ")
+    return (f"{name}, {small_volume(one.count / 10, style)}", 1) if unit == "decilitres" else (one.what, one.count)
 
 
 def _saw(trades: Trades) -> Iterator[SawSetting]:
@@ -124,7 +136,8 @@ def _saw(trades: Trades) -> Iterator[SawSetting]:
 def _ends(start: float, finish: float) -> str:
     """The saw's swing at both ends in words."""
     one, other = (f"{abs(a):.1f}°" if abs(a) > SQUARE_DEG else "square" for a in (start, finish))
-    return (one if one == "square" else f"{one} both ends") if one == other else f"{one} and {other}"
+    told = (one if one == "square" else f"{one} both ends") if one == other else f"{one} and {other}"
+    return f"{told}, leaning the same way" if start * finish < 0 and "square" not in (one, other) else told
 
 
 def _bent(trades: Trades) -> Iterator[Bent]:
@@ -180,32 +193,39 @@ def _short(angle: float) -> float:
     return (angle + math.pi) % (2 * math.pi) - math.pi
 
 
-def _coped(copes: Sequence[CopeSheet], bent: Collection[str]) -> Iterator[Coped]:
-    for sheet in copes:
-        title = f"Cope template: {sheet.template.mark}, {sheet.template.end_word}"
+def _coped(trades: Trades) -> Iterator[Coped]:
+    for sheet in trades.copes:
         for use in sheet.uses:
             own = use.template
-            if own.kind is CutKind.MITRE and own.mark not in bent:
+            sawn = one_cut(trades.made[own.mark], own.end)
+            if sawn is not None and not sawn.compound and own.mark not in trades.bends:
                 continue  # the saw has cut it
-            yield Coped(own.mark, own.end_word, own.meets, use.quantity, title)
+            yield Coped(own.mark, own.end_word, own.meets, use.quantity, title_of(sheet, trades.made))
 
 
-def _set_up(one: BenchPlan, welding: WeldPlan | None) -> SetUp:
-    own = set(one.subassembly.members)
-    welds = (
-        {w.number for w in welding.welds if w.bead.seam.first in own and w.bead.seam.second in own}
-        if welding
-        else set()
-    )
+def _set_up(one: BenchPlan, trades: Trades) -> SetUp:
     return SetUp(
         one.name,
         one.steps,
         tuple(_check_lines(one)),
         any(block.stock.startswith(WOOD) for block in one.blocks),
         one.subassembly.same_as,
-        sum(tack.weld in welds for tack in welding.tacks) if welding else 0,
+        _tacks(one, trades),
         f"Bench: {one.name}",
     )
+
+
+def _tacks(one: BenchPlan, trades: Trades) -> int:
+    """How many tacks a set-up takes: those of its joints that no earlier one has tacked."""
+    if trades.welding is None:
+        return 0
+    earlier = [set(plan.subassembly.members) for plan in trades.bench if plan.name in one.subassembly.of]
+    groups = [set(one.subassembly.members), *earlier]
+    held = [
+        {w.number for w in trades.welding.welds if {w.bead.seam.first, w.bead.seam.second} <= own} for own in groups
+    ]
+    welds = held[0].difference(*held[1:])
+    return sum(tack.weld in welds for tack in trades.welding.tacks)
 
 
 def _check_lines(plan: BenchPlan) -> Iterator[CheckLine]:
@@ -225,11 +245,17 @@ def _welded(plan: WeldPlan | None, style: Style) -> Welded | None:
     if plan is None or not plan.welds:
         return None
     alike = Counter(
-        f"{weld.kind.value}, leg {style.length(weld.leg)}, about {weld.current:.0f} A" for weld in plan.welds
+        f"{weld.kind.value}, leg {style.fine().length(weld.leg)}, about {weld.current:.0f} A" for weld in plan.welds
     )
     return Welded(
-        tuple(alike.items()), len(plan.tacks), len(plan.steps), plan.used.arc_time, (), plan.words, "Weld order"
+        tuple(alike.items()), len(plan.tacks), len(plan.steps), plan.used.arc_time, _before(plan), plan.words,
+        "Weld order",
     )  # fmt: skip
+
+
+def _before(plan: WeldPlan) -> tuple[str, ...]:
+    """What has to be done before the welds close what they close."""
+    return tuple(one.words for one in plan.cautions if one.when == "closed")
 
 
 def _panels(trades: Trades) -> Iterator[PanelsGiven]:
@@ -307,6 +333,15 @@ def volume(litres: float, style: Style) -> str:
     return f"{litres / LITRES_A_QUART:.2f} quart" if style.unit == "inch" else f"{litres:.2f} l"
 
 
+def small_volume(litres: float, style: Style) -> str:
+    """What is used up of a fluid: fluid ounces, rounded up, or tenths of a litre.
+
+    >>> small_volume(0.4, Style.inch()), small_volume(0.4, Style.metric())
+    ('14 fl oz', '0.4 l')
+    """
+    return f"{math.ceil(litres / LITRES_A_QUART * 32 - 1e-9)} fl oz" if style.unit == "inch" else f"{litres:.1f} l"
+
+
 def film(micron: float, style: Style) -> str:
     """A film: thousandths of an inch (mils) or micron.
 
@@ -325,7 +360,7 @@ def _fitted(piece: Piece) -> Iterator[Fitted]:
     inserted = any(_is_insert(label, kind) for label, kind in counted)
     for (label, kind), count in counted.items():
         tapped = kind in ("foot", "caster") and threads[label] and not inserted
-        needs = "set in the metal" if _is_insert(label, kind) else f"tap {threads[label]}" if tapped else ""
+        needs = SET_IN if _is_insert(label, kind) else f"tap {threads[label]}" if tapped else ""
         yield Fitted(label, kind, count, needs)
 
 
@@ -337,11 +372,13 @@ def _true(trades: Trades) -> Iterator[str]:
     piece, job = trades.piece, trades.job
     if any(member.stock.material.kind == "stainless" for member in piece.members):
         yield "stainless"
-    said = " ".join([*job.finish.values(), job.notes, *(m.stock.label for m in piece.members)]).lower()
-    if any(word in said for word in GALVANISED) and (
-        trades.finish.sent_out is None or "galvan" not in trades.finish.sent_out.name
-    ):
+    dipped = trades.finish.sent_out is not None and "galvan" in trades.finish.sent_out.name
+    said = [m.stock.label for m in piece.members]  # zinc that is there before welding; a dip comes after
+    said += [] if dipped else [*job.finish.values(), job.notes]
+    if any(word in one.lower() for one in said for word in GALVANISED):
         yield "galvanised"
+    if dipped:
+        yield "dipped"
     if any(block.stock.startswith(WOOD) for plan in trades.bench for block in plan.blocks):
         yield "blocks"
     if any(coat.product.rags for coat in trades.finish.coats):

@@ -25,6 +25,7 @@ ON_BENCH = 0.5
 NAMES_OFF = 4.0  # of hole names from the bench's edge [mm of paper]
 LEAST_OVER = 1.0
 LETTERS = 26
+ROW_LINE = 1.1  # from one number of a row to the next, in heights of their text
 APART = 60.0  # equal marks nearer to one another than this are told once [mm]
 REACHES = (6.0, 9.0, 13.0, 18.0, 24.0, 31.0, 39.0)  # leaders among many stops and clamps [mm of paper]
 TEXT_AIR = 0.7  # kept free round a text [mm of paper]
@@ -145,13 +146,20 @@ def _names(sketch: Sketch, plan: BenchPlan, factor: float, names_x: float, names
     """Letters of columns in a row at names_y, numbers of rows in a column at names_x."""
     columns = sorted({x for x, _ in plan.holes}, reverse=not plan.corner.endswith("left"))
     rows = sorted({y for _, y in plan.holes}, reverse=not plan.corner.startswith("front"))
-    narrow = len(columns) > 1 and abs(columns[1] - columns[0]) * factor < lettering.width("MM", SMALL_TEXT) + TEXT_AIR
+    pitch = [abs(line[1] - line[0]) * factor if len(line) > 1 else np.inf for line in (columns, rows)]
+    one, two = (_every(lettering.width(word, SMALL_TEXT) + TEXT_AIR, pitch[0]) for word in ("M", "MM"))
     for number, x in enumerate(columns):
-        if narrow and number >= LETTERS and number % 2:
-            continue  # two letters a column do not go side by side: every second one is named
-        sketch.text(letters(number), (x, names_y), SMALL_TEXT)
+        if number % (one if number < LETTERS else two) == 0:
+            sketch.text(letters(number), (x, names_y), SMALL_TEXT)
+    each = _every(ROW_LINE * SMALL_TEXT, pitch[1])
     for number, y in enumerate(rows):
-        sketch.text(str(number + 1), (names_x, y), SMALL_TEXT)
+        if number % each == 0:
+            sketch.text(str(number + 1), (names_x, y), SMALL_TEXT)
+
+
+def _every(need: float, pitch: float) -> int:
+    """Every how many lines of holes a name has room [mm of paper]: each, every second, fifth, tenth …"""
+    return next(step for step in (1, 2, 5, 10, 20, 50, 1000) if step * pitch >= need)
 
 
 def _part(sketch: Sketch, outline: Outline) -> None:

@@ -52,7 +52,10 @@ def commands_of(
         sheet = sheets.get(setting.framed.piece.mark_of.get(member.name, ""))
         if k in made.members or sheet is None:
             continue
-        for number, arc in enumerate(bends_of(setting.framed, k), 1):
+        arcs = list(enumerate(bends_of(setting.framed, k), 1))
+        if len(arcs) != len(sheet.steps):
+            continue  # a rolled ring is one bend at the machine, and is not set to an angle
+        for number, arc in arcs:
             name = f"{member.stock.label}, {math.degrees(arc.angle):.1f}° at {arc.radius:.0f} mm"
             off = set_up.get(name, (0, 0.0))[1]
             step = sheet.steps[-number if sheet.backwards else number - 1]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 from xml.etree import ElementTree
 
 import pytest
@@ -67,3 +68,16 @@ def test_a_bench_without_holes_is_drawn_with_its_bars() -> None:
     assert "bar" in shown
     assert "front left corner: lengths counted from here" in shown
     assert {block.letter for block in plan.blocks} <= set(shown)
+
+
+def test_names_of_holes_do_not_run_into_one_another_on_a_small_bench_under_a_long_part() -> None:
+    """A frame of 6 m makes the picture so small that only every fifth line of holes has room for its name."""
+    (plan,) = planned(frame(6000, 400))
+    drawing = inked(bench_drawing(plan, STYLE)).texts
+    numbers = sorted((t.box for t in drawing if t.text.isdigit()), key=lambda box: float(box[:, 1].min()))
+    letters = [t.box for t in drawing if t.text.isalpha() and t.text.isupper()]
+    names = sorted(letters, key=lambda box: float(box[:, 0].min()))
+    assert 2 < len(numbers) < 20
+    assert 2 < len(names) < 30
+    assert all(a[:, 1].max() < b[:, 1].min() for a, b in pairwise(numbers))
+    assert all(a[:, 0].max() < b[:, 0].min() for a, b in pairwise(names))

@@ -34,9 +34,16 @@ class Held:
 
 
 def clamps_of(
-    bench: Bench, holes: Floats, bearings: Sequence[Bearing], blocks: Sequence[Standing], beside: Obstacles
+    bench: Bench,
+    holes: Floats,
+    corner: Floats,
+    bearings: Sequence[Bearing],
+    blocks: Sequence[Standing],
+    beside: Obstacles,
 ) -> tuple[list[Held], int]:
-    """Clamps for the bearings, and how many bearings none reaches; holes (c, r, 2), all in the pose's axes.
+    """Clamps for the bearings, and how many bearings none reaches.
+
+    holes (c, r, 2); corner (2,): the bench's front left one; all in the pose's axes.
 
     One opposite each bearing while there are clamps enough, else one for each flank.
     """
@@ -48,7 +55,7 @@ def clamps_of(
     for bearing in wanted:
         if _holds_already(bearing, held, beside):
             continue
-        found = _one(bench, holes, bearing, bearings, blocks, beside, held)
+        found = _one(bench, holes, corner, bearing, bearings, blocks, beside, held)
         held += [found] if found else []
         missed += found is None
     return held, missed
@@ -64,6 +71,7 @@ def _holds_already(bearing: Bearing, held: Sequence[Held], beside: Obstacles) ->
 def _one(
     bench: Bench,
     holes: Floats,
+    corner: Floats,
     bearing: Bearing,
     bearings: Sequence[Bearing],
     blocks: Sequence[Standing],
@@ -79,18 +87,23 @@ def _one(
         place = _hole(clamp, holes, bearing, pad, bearings, blocks, beside, held) if clamp.holds == "hole" else None
         if place is not None:
             return Held(clamp, holes[place], pad, bearing, place)
-        edge = _edge(clamp, holes, bench, pad) if clamp.holds == "edge" else None
+        edge = _edge(clamp, corner, bench, pad) if clamp.holds == "edge" else None
         if edge is not None:
             return Held(clamp, edge, pad, bearing, None)
     return None
 
 
 def _pad(bearing: Bearing, beside: Obstacles) -> Floats | None:
-    """Where the pad presses: on the part's middle line beside the bearing, or the nearest cool place along it."""
+    """Where the pad presses: on the middle of the part beside the bearing, or the nearest cool place along it.
+
+    The line of an angle is its heel: the middle lies beside it.
+    """
     run = bearing.flank.run
     if run.way != "level":
         return None
-    points = run.start + np.linspace(0.03, 0.97, TRIED)[:, None] * (run.end - run.start)
+    side = np.array([-run.along[1], run.along[0], 0.0])
+    middle = (run.reach(side) - run.reach(-side)) / 2 * side
+    points = run.start + middle + np.linspace(0.03, 0.97, TRIED)[:, None] * (run.end - run.start)
     points = points[np.argsort(np.linalg.norm(points[:, :2] - bearing.contact, axis=1), kind="stable")]
     cool = points[beside.from_heat(points) >= HEAT_MM]
     return np.asarray(cool[0, :2]) if len(cool) else None
@@ -132,21 +145,10 @@ def _from_stop(point: Floats, bearing: Bearing) -> float:
     return float(np.linalg.norm(point - bearing.hole - along * run))
 
 
-def _edge(clamp: BenchClamp, holes: Floats, bench: Bench, pad: Floats) -> Floats | None:
+def _edge(clamp: BenchClamp, corner: Floats, bench: Bench, pad: Floats) -> Floats | None:
     """The point of the bench's edge from which a clamp reaches the pad; None where it does not."""
-    corner = _corner(holes, bench)
     far = corner + np.array([bench.length, bench.width])
     inside = [(pad[0] - corner[0], np.array([corner[0], pad[1]])), (far[0] - pad[0], np.array([far[0], pad[1]]))]
     inside += [(pad[1] - corner[1], np.array([pad[0], corner[1]])), (far[1] - pad[1], np.array([pad[0], far[1]]))]
     reach, point = min(inside, key=lambda pair: float(pair[0]))
     return np.asarray(point) if 0 <= reach <= clamp.reach else None
-
-
-def _corner(holes: Floats, bench: Bench) -> Floats:
-    """The bench's front left corner in the pose's axes: known by its holes, or by the origin of none."""
-    if not holes.size:
-        return np.zeros(2)
-    near_x, near_y = bench.corner.endswith("left"), bench.corner.startswith("front")
-    first = np.array(bench.first_hole)
-    spare = np.array([bench.length, bench.width]) - first - bench.hole_pitch * (np.array(bench.holes) - 1)
-    return np.asarray(holes[0, 0] - np.where([near_x, near_y], first, spare))

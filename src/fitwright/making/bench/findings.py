@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from fitwright.findings import Finding, Verdict, at_least
-from fitwright.making.bench.flanks import askew
+from fitwright.making.bench.flanks import SIDES, askew
+from fitwright.making.bench.outlines import outlines_of
 from fitwright.making.bench.pose import Posed
 from fitwright.making.bench.setting import Setting
 from fitwright.shop import Bench
@@ -70,8 +73,9 @@ def _over(facts: Facts, pose: Posed, setting: Setting, bench: Bench, style: Styl
     """Parts larger than the bench, and whether they stay on it."""
     if facts.overhang <= OVERHANG_MM:
         return []
-    told = f"{style.length(facts.overhang)} hangs over the bench: hold it up with a stand set to the bench's height"
-    found = [_noted(facts, "overhang", told)]
+    edges = _edges(pose, setting, bench, style)
+    told = f"{edges} hangs over: hold it up with a stand set to the bench's height"
+    found = [_noted(facts, "overhang", told)] if edges else []
     centre = pose.centre[:2] - setting.edge
     inside = min(*centre, bench.length - centre[0], bench.width - centre[1])
     found.append(
@@ -81,6 +85,20 @@ def _over(facts: Facts, pose: Posed, setting: Setting, bench: Bench, style: Styl
     return found
 
 
+def _edges(pose: Posed, setting: Setting, bench: Bench, style: Style) -> str:
+    """How far parts hang over each edge of the bench, as they are drawn on it."""
+    outlines = outlines_of(pose, setting.edge)
+    points = np.array([p for outline in outlines for line in outline.lines for p in line])
+    low, high = -points.min(axis=0), points.max(axis=0) - np.array([bench.length, bench.width])
+    told = [
+        f"{style.length(float(by[axis]))} at the {SIDES[axis, sign]}"
+        for sign, by in ((-1, low), (1, high))
+        for axis in (0, 1)
+        if by[axis] > OVERHANG_MM
+    ]
+    return " and ".join(told)
+
+
 def _bearings(facts: Facts, pose: Posed, setting: Setting) -> list[Finding]:
     found = []
     if setting.missing:
@@ -88,7 +106,8 @@ def _bearings(facts: Facts, pose: Posed, setting: Setting) -> list[Finding]:
             _noted(
                 facts,
                 "bearings without a hole",
-                f"{setting.missing} have none: hold these parts by hand or by a clamp, and check them with the tape",
+                f"{_counted(setting.missing, 'has', 'have')} none: hold these parts by hand or by a clamp, and check "
+                "them with the tape",
             )
         )
     hot = [b for b in setting.bearings if b is not None and b.hot]
@@ -97,7 +116,7 @@ def _bearings(facts: Facts, pose: Posed, setting: Setting) -> list[Finding]:
             _noted(
                 facts,
                 "stops close to a weld",
-                f"{len(hot)} stand within 50 mm of a weld: take them away once it is tacked",
+                f"{_counted(len(hot), 'stands', 'stand')} within 50 mm of a weld: out of the way once it is tacked",
             )
         )
     skew = sorted({run.mark for run in pose.runs if askew(run)})
@@ -106,7 +125,8 @@ def _bearings(facts: Facts, pose: Posed, setting: Setting) -> list[Finding]:
             _noted(
                 facts,
                 "parts that run askew",
-                f"{', '.join(skew)} run along no row of holes: cut a block to their angle, and check with the tape",
+                f"{', '.join(skew)} {'runs' if len(skew) == 1 else 'run'} along no row of holes: cut a block to that "
+                "angle, and check with the tape",
             )
         )
     if facts.clamps_missed:
@@ -114,7 +134,8 @@ def _bearings(facts: Facts, pose: Posed, setting: Setting) -> list[Finding]:
             _noted(
                 facts,
                 "clamps",
-                f"{facts.clamps_missed} places are out of reach of the clamps: use magnets or a weight there",
+                f"{_counted(facts.clamps_missed, 'place is', 'places are')} out of reach of the clamps: use magnets or "
+                "a weight there",
             )
         )
     if facts.unsupported:
@@ -122,7 +143,7 @@ def _bearings(facts: Facts, pose: Posed, setting: Setting) -> list[Finding]:
             _noted(
                 facts,
                 "parts above the bench",
-                f"{facts.unsupported} have no room for a block under them: hold them by hand while tacking",
+                f"no room for a block under {facts.unsupported} of them: hold by hand while tacking",
             )
         )
     if facts.marked:
@@ -145,6 +166,10 @@ def left_out_finding(name: str, joints: tuple[str, ...]) -> Finding:
         AREA, name, "joints that no subassembly holds", Verdict.TIGHT, float(len(joints)), 0.0, None, "joints",
         "the job's subassemblies", advice,
     )  # fmt: skip
+
+
+def _counted(count: int, one: str, many: str) -> str:
+    return f"{count} {one if count == 1 else many}"
 
 
 def _noted(facts: Facts, check: str, advice: str) -> Finding:

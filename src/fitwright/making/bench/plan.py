@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from fitwright.job.model import Job
-from fitwright.making.bench.bars import bar_setting
+from fitwright.making.bench.bars import BAR_HEIGHT_MM, bar_setting
 from fitwright.making.bench.bearing import Grid
 from fitwright.making.bench.blocks import Letters
 from fitwright.making.bench.devices import devices_of
@@ -180,7 +180,7 @@ def _badness(settled: Settled) -> tuple[float, ...]:
 def _settled(bench: Bench, pose: Posed, turn: int, stop: Callable[[], bool] | None) -> Settled:
     """One way round, searched and settled."""
     beside, devices = obstacles(pose), devices_of(bench)
-    slots = _reachable(slots_of(pose), max((d.height for d in devices), default=np.inf))
+    slots = _reachable(slots_of(pose), max((d.height for d in devices), default=BAR_HEIGHT_MM))
     if not devices:
         return _as_settled(bench, pose, turn, beside, slots, bar_setting(pose, slots, bench, beside), None)
     sizes = (bench.length, bench.width)

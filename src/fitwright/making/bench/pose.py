@@ -232,27 +232,36 @@ def _height(piece: Piece, group: Group, up: Floats) -> float:
     return float(np.round(np.ptp(points)))
 
 
-def _straights(piece: Piece, group: Group) -> list[tuple[Member, Straight, Floats]]:
-    return [
-        (piece.members[k], segment, frame)
-        for k in group.members
-        for segment, frame in zip(piece.members[k].path.segments, piece.members[k].body.frames, strict=True)
-        if isinstance(segment, Straight)
-    ] or [
-        (
-            piece.members[k],
-            Straight(piece.members[k].path.vertices[0], piece.members[k].path.vertices[1]),
-            piece.members[k].body.frame,
-        )
-        for k in group.members[:1]
-    ]
+def _straights(piece: Piece, group: Group, rings: bool = True) -> list[tuple[Member, Straight, Floats]]:
+    """Every straight; rings: of a member without one, the chord of each bend, so that a ring counts as what lies."""
+    found = []
+    for k in group.members:
+        member = piece.members[k]
+        segments = list(zip(member.path.segments, member.body.frames, strict=True))
+        straight = [(member, s, frame) for s, frame in segments if isinstance(s, Straight)]
+        if not straight and rings:
+            straight = [(member, Straight(s.start, s.end), frame) for s, frame in segments]
+        found += straight
+    return found
 
 
 def _axes(piece: Piece, group: Group, up: Floats) -> Floats:
-    """Rows (3, 3): the directions of the piece that become the bench's x, y and z; x along the longest level run."""
-    level = [s for _, s, _ in _straights(piece, group) if abs(float(s.direction @ up)) < LEVEL]
-    longest = max(level, key=lambda s: round(s.length, 3), default=None)
-    along = longest.direction if longest is not None else np.eye(3)[int(np.argmin(np.abs(up)))]
+    """Rows (3, 3): the directions of the piece that become the bench's x, y and z.
+
+    x runs along the level straight with which most length runs along or square, so that the fewest parts lie askew to
+    the holes; of several, along the longest.
+    """
+    level = [s for _, s, _ in _straights(piece, group, rings=False) if abs(float(s.direction @ up)) < LEVEL]
+    ways = np.array([s.direction for s in level]).reshape(-1, 3)
+    sizes = np.array([s.length for s in level])
+
+    def worth(s: Straight) -> tuple[float, float]:
+        cosines = np.abs(ways @ s.direction)
+        in_line = (cosines < LEVEL) | (cosines > 1 - LEVEL**2)
+        return _rounded(float(sizes[in_line].sum())), round(s.length, 3)
+
+    best = max(level, key=worth, default=None)
+    along = best.direction if best is not None else np.eye(3)[int(np.argmin(np.abs(up)))]
     x = along - (along @ up) * up
     x = x / np.linalg.norm(x)
     x = x * np.sign(x[int(np.argmax(np.abs(x)))])

@@ -23,7 +23,7 @@ INSET_PITCHES = 3  # parts are laid so far in from the counted corner, where the
 @dataclass(frozen=True, eq=False)
 class Bearing:
     """A slot settled: flank, device, gap [mm], its hole (2,) and place along the flank in the pose's axes; whether it
-    stands nearer to a weld than it should."""
+    stands nearer to a weld than it should; off: the number of the thing that its block bears off, else -1."""
 
     slot: int
     flank: Flank
@@ -32,6 +32,17 @@ class Bearing:
     hole: Floats
     along: float
     hot: bool
+    off: int = -1
+
+    @property
+    def slid(self) -> float:
+        """How far the face of its stop is slid out to meet the part; 0 where a block fills the gap [mm]."""
+        return self.gap if self.gap <= self.device.farthest - self.device.face else 0.0
+
+    @property
+    def block(self) -> float:
+        """Length of the block between stop and part; 0 where they touch [mm]."""
+        return self.gap - self.slid
 
     @property
     def contact(self) -> Floats:
@@ -56,7 +67,7 @@ class Setting:
     @property
     def lengths(self) -> tuple[float, ...]:
         """Lengths of blocks between stops and parts, each once [mm]."""
-        return tuple(sorted({round(b.gap, 2) for b in self.bearings if b is not None and b.gap > 0}))
+        return tuple(sorted({round(b.block, 2) for b in self.bearings if b is not None and b.block > 0}))
 
 
 def best_setting(pose: Posed, case: Case, found: Found, counted_from: tuple[bool, bool]) -> Setting | None:

@@ -11,6 +11,7 @@ from importlib.resources import files
 import numpy as np
 from numpy.typing import NDArray
 
+from fitwright.making.bench.flanks import SIDES
 from fitwright.making.bench.model import Check
 from fitwright.making.bench.pose import Posed
 from fitwright.piece.path import Arc
@@ -82,17 +83,11 @@ def checks_of(pose: Posed, style: Style, tolerance: Tolerance | None) -> list[Ch
             allowed, basis = (iso_13920(length), ISO_13920) if own is None else (own, BUILDS)
             found.append(Check(name, kind, length, allowed, *ends, basis))
 
-    for one, other in (((-1, -1), (1, 1)), ((-1, 1), (1, -1))):
-        if one in corners and other in corners:
-            start, end, length = _between(corners[one], corners[other])
-            name = f"diagonal, {CORNERS[one]} to {CORNERS[other]}"
-            add(
-                f"{name}: {corners[one].what} of {corners[one].mark} to {corners[other].what} of {corners[other].mark}",
-                "diagonal",
-                length,
-                start,
-                end,
-            )
+    for name, a, b in _diagonals(pose, corners):
+        start, end, length = _between(a, b)
+        add(f"{name}: {a.what} of {a.mark} to {b.what} of {b.mark}", "diagonal", length, start, end)
+    if len(set(corners.values())) == 1:
+        _across(next(iter(corners.values())), add)
     for one, other, axis in (
         ((-1, -1), (1, -1), 0),
         ((-1, 1), (1, 1), 0),
@@ -106,6 +101,47 @@ def checks_of(pose: Posed, style: Style, tolerance: Tolerance | None) -> list[Ch
         middle = (highest[0].start + highest[0].end) / 2
         add(f"top of {highest[0].mark} above the bench, at four corners", "height", top, middle, middle)
     return found
+
+
+def _diagonals(pose: Posed, corners: dict[tuple[int, int], Spot]) -> list[tuple[str, Spot, Spot]]:
+    """The two diagonals, by name and from where to where; nothing for a single ring.
+
+    Where the corners are no more than the two ends of one straight, as of a cross, a tape over them reads its length
+    alone: then from its left or front end to the ends that reach farthest to either side.
+    """
+    if len(set(corners.values())) < 2:
+        return []
+    if not any(_narrow(corners, axis) for axis in (0, 1)):
+        ways = (((-1, -1), (1, 1)), ((-1, 1), (1, -1)))
+        return [(f"diagonal, {CORNERS[one]} to {CORNERS[other]}", corners[one], corners[other]) for one, other in ways]
+    axis = 0 if _narrow(corners, 0) else 1
+    along, side = np.eye(2)[axis], np.eye(2)[1 - axis]
+    return [
+        (
+            f"diagonal, {SIDES[axis, -1]} to {SIDES[1 - axis, sign]}",
+            _farthest(pose, -along, -sign * side),
+            _farthest(pose, sign * side, along),
+        )
+        for sign in (-1, 1)
+    ]
+
+
+def _narrow(corners: dict[tuple[int, int], Spot], axis: int) -> bool:
+    """Whether both corners at either end of an axis are the two edges of one sawn end."""
+    pairs = [[corners[(s, t) if axis == 0 else (t, s)] for t in (-1, 1)] for s in (-1, 1)]
+    return all(a.mark == b.mark and float(np.linalg.norm(a.at - b.at)) < SHORTEST_MM for a, b in pairs)
+
+
+def _farthest(pose: Posed, way: Floats, then: Floats) -> Spot:
+    """The spot that reaches farthest along a way, of equal ones the farthest along another."""
+    return max(_spots(pose), key=lambda spot: (round(spot.reach(way), 2), round(spot.reach(then), 2)))
+
+
+def _across(ring: Spot, add: Callable[..., None]) -> None:
+    """A ring over its outside, both ways."""
+    for axis, name in enumerate(("length along the front", "width along the left")):
+        way = ring.radius * np.eye(2)[axis]
+        add(f"{name}, over the ring at its widest", "width", 2 * ring.radius, ring.at - way, ring.at + way)
 
 
 def _parallel(

@@ -20,7 +20,6 @@ from fitwright.making.bench.model import (
     Clamp,
     Point,
     Spacer,
-    SquareUp,
     Stop,
     Subassembly,
     Support,
@@ -31,7 +30,7 @@ from fitwright.making.bench.room import Obstacles
 from fitwright.making.bench.search import Found
 from fitwright.making.bench.setting import Bearing, Setting
 from fitwright.making.bench.spacers import Set, by_mark, ranks_of, spacers_of
-from fitwright.making.bench.spacers import Standing as Upright
+from fitwright.making.bench.squaring import set_by_mark, squares_of
 from fitwright.making.bench.steps import steps_of
 from fitwright.making.bench.supports import Standing, supports_of
 from fitwright.making.bench.tape import Tolerance, checks_of
@@ -56,7 +55,7 @@ class Settled:
     @property
     def made(self) -> int:
         """How many blocks lie between stops and parts."""
-        return sum(b is not None and b.gap > 0 for b in self.setting.bearings)
+        return sum(b is not None and b.block > 0 for b in self.setting.bearings)
 
 
 def told(
@@ -75,18 +74,23 @@ def told(
     holes = hole_places(bench) + edge
     stands = supports_of(pose, settled.beside, bearings, edge, edge + np.array([bench.length, bench.width]))
     sets, _, fewest = spacers_of(pose)
-    held, missed = clamps_of(bench, holes, bearings, stands, settled.beside)
-    wanted = _wanted(settled, stands, sets)
+    held, missed = clamps_of(bench, holes, edge, bearings, stands, settled.beside)
+    wanted = _wanted(settled, stands, sets, letters)
     blocks = gathered(wanted, letters, shop, pose.piece.members[pose.base.members[0]].stock)
     stops = _stops(settled, bench, letters, style)
     supports = tuple(_support(s, edge, letters) for s in stands)
     spacers = tuple(_spacer(s, edge, letters) for s in sets)
-    squares, unsquared = _squares(settled, bench, edge)
     marked = by_mark(pose, sets)
-    squares += tuple(_marked(pose, one, edge, style) for one in marked)
+    stopped = frozenset(b.flank.run.member for b in bearings)
+    placed = frozenset([one.what.thing for one in sets] + [one.thing for one in marked])
+    squares, unsquared = squares_of(pose, stopped, placed, bench, edge, style)
+    squares += tuple(set_by_mark(pose, one, edge, style) for one in marked)
     clamps = tuple(_clamp(h, bench, edge, style) for h in held)
-    proven = settled.found is not None and settled.found.proven and fewest
     bound = settled.found.bound if settled.found else 0
+    # the least over all ways; that which was taken may need more, where the others cannot be clamped or reached
+    proven = settled.found is not None and settled.found.proven and fewest and settled.made <= bound
+    checks = checks_of(pose, style, tolerance)
+    ranks = {**off_one_another(settled), **ranks_of(sets)}
     facts = Facts(
         subassembly.name, settled.made, bound, proven, settled.overhang, missed,
         _unsupported(pose, stands), unsquared, with_bars, tuple(dict.fromkeys(one.run.mark for one in marked)),
@@ -106,10 +110,11 @@ def told(
         spacers=spacers,
         squares=squares,
         clamps=clamps,
-        steps=steps_of(subassembly, pose, style, stops, blocks, supports, spacers, squares, clamps, ranks_of(sets)),
+        steps=steps_of(
+            subassembly, pose, style, stops, blocks, supports, spacers, squares, clamps, ranks, bool(checks)
+        ),
         checks=tuple(
-            replace(c, start=_pair(np.array(c.start) - edge), end=_pair(np.array(c.end) - edge))
-            for c in checks_of(pose, style, tolerance)
+            replace(c, start=_pair(np.array(c.start) - edge), end=_pair(np.array(c.end) - edge)) for c in checks
         ),
         outlines=outlines_of(pose, edge),
         made=settled.made,
@@ -121,19 +126,33 @@ def told(
     )
 
 
-def _wanted(settled: Settled, stands: Sequence[Standing], sets: Sequence[Set]) -> list[Wanted]:
+def off_one_another(settled: Settled) -> dict[int, int]:
+    """How many others each thing waits for, by its number, where blocks bear off parts and not off stops."""
+    pairs = {(settled.slots[b.slot].laid, b.off) for b in settled.setting.bearings if b is not None and b.off >= 0}
+    pairs = {(one, other) for one, other in pairs if one != other}
+    ranks: dict[int, int] = {}
+    for _ in pairs:
+        for one, other in pairs:
+            ranks[one] = max(ranks.get(one, 0), ranks.get(other, 0) + 1)
+    return ranks
+
+
+def _wanted(settled: Settled, stands: Sequence[Standing], sets: Sequence[Set], letters: Letters) -> list[Wanted]:
     """Every block of a set-up; a spacer is used again along one straight."""
-    found = [_of_bearing(b) for b in settled.setting.bearings if b is not None and b.gap > 0]
+    found = [_of_bearing(b) for b in settled.setting.bearings if b is not None and b.block > 0]
     found += [_of_support(s) for s in stands]
-    once: dict[tuple[int, float], Wanted] = {}
-    for one in sets:
-        if one.length:
-            once.setdefault((id(one.what.main), round(one.length, 1)), _of_spacer(one))
+    for one in found:
+        letters.of(one)
+    once: dict[tuple[int, str], Wanted] = {}
+    for one_set in sets:
+        if one_set.length:
+            wanted = _of_spacer(one_set)
+            once.setdefault((id(one_set.what.main), letters.of(wanted)), wanted)
     return found + list(once.values())
 
 
 def _of_bearing(bearing: Bearing) -> Wanted:
-    return Wanted(bearing.gap, False, f"between a stop and {bearing.flank.run.mark}")
+    return Wanted(bearing.block, False, f"between a stop and {bearing.flank.run.mark}")
 
 
 def _of_support(stand: Standing) -> Wanted:
@@ -149,15 +168,14 @@ def _stops(settled: Settled, bench: Bench, letters: Letters, style: Style) -> tu
     for slot, bearing in zip(settled.slots, settled.setting.bearings, strict=True):
         if bearing is None:
             continue
-        slid = 0 < bearing.gap <= bearing.device.farthest - bearing.device.face
-        gap = 0.0 if slid else bearing.gap
+        gap = bearing.block
         found.append(
             Stop(
                 kind=bearing.device.name,
                 hole=_place(bench, bearing, edge, style, settled.found is not None),
                 at=_pair(bearing.hole - edge),
                 towards=_pair(-bearing.flank.normal),
-                reach=bearing.device.face + (bearing.gap if slid else 0.0),
+                reach=bearing.device.face + bearing.slid,
                 part=bearing.flank.run.mark,
                 member=bearing.flank.run.member,
                 face=face_words(settled.pose, bearing.flank),
@@ -166,7 +184,7 @@ def _stops(settled: Settled, bench: Bench, letters: Letters, style: Style) -> tu
                 role=slot.role,
                 round=bearing.device.round,
                 width=bearing.device.width,
-                set_by_hand=slid,
+                set_by_hand=bearing.slid > 0,
             )
         )
     return tuple(found)
@@ -216,39 +234,6 @@ def _end_words(main: Run, source: str) -> str:
     way = main.along if source == "end" else -main.along
     axis = int(np.argmax(np.abs(way[:2])))
     return f"the {SIDES[axis, int(np.sign(way[axis]))]} end of {main.mark}"
-
-
-def _squares(settled: Settled, bench: Bench, edge: Floats) -> tuple[tuple[SquareUp, ...], tuple[str, ...]]:
-    """What is squared up: whatever stands, and what lies above the bench without stops; and what no square is tall
-    enough for."""
-    found, short = [], []
-    stopped = {b.flank.run.member for b in settled.setting.bearings if b is not None}
-    for thing in settled.pose.laid:
-        above = thing.lies and thing.bottom > ON_BENCH_MM and not stopped & set(thing.members)
-        if thing.lies and not above:
-            continue
-        run = max(thing.runs, key=lambda r: r.length) if not thing.lies else thing.level[0]
-        need = thing.bottom if above else min(thing.bottom + 100.0, run.top)
-        square = min((s for s in bench.squares if s.height >= need), key=lambda s: s.height, default=None)
-        how = "brought over the frame below" if above else "plumb both ways"
-        tool = f"with the {square.name}" if square else "with a level"
-        at = run.start if not above else (run.start + run.end) / 2
-        found.append(
-            SquareUp(run.mark, run.member, square.name if square else "", _pair(at[:2] - edge), f"{how} {tool}")
-        )
-        if square is None:
-            short.append(run.mark)
-    return tuple(found), tuple(dict.fromkeys(short))
-
-
-def _marked(pose: Posed, one: Upright, edge: Floats, style: Style) -> SquareUp:
-    """An upright told by the distance of its side from the outside of the set-up, to be marked with a tape."""
-    axis = int(np.argmax(np.abs(one.main.along[:2])))
-    point = (one.main.start + one.low * one.main.along)[:2]
-    far = (one.main.start + one.high * one.main.along)[:2]
-    near = min(float(point[axis]), float(far[axis]))
-    words = f"its {SIDES[axis, -1]} side marked {style.length(near)} from the {SIDES[axis, -1]} of everything laid"
-    return SquareUp(one.run.mark, one.run.member, "", _pair(point - edge), words)
 
 
 def _unsupported(pose: Posed, stands: Sequence[Standing]) -> int:

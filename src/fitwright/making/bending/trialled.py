@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 
 import numpy as np
@@ -103,6 +105,29 @@ def trialled(die: Die, stock: Stock, learnt: Learnt, bends: int = BENDS, toleran
     now = by_trials(physics, die, stock.label, USUAL_ANGLE, learnt)
     worth = trials_worth(law or BendLaw((), prior, ""), USUAL_ANGLE, tolerance, bends)
     return Trialled(die, stock, physics, prior, now, law, outliers(trials, prior), drift(trials, prior), worth)
+
+
+def trials_asked(
+    bent: Iterable[tuple[str, Stock, int]], dies: Sequence[Die], learnt: Learnt | None
+) -> dict[tuple[str, str], int]:
+    """Trial bends worth making before a job's own, by die and stock; never none, as a new bar may be of another heat.
+
+    bent: of each bent mark its die, its stock and how many bends it has in all.
+    Holds for and Source: as `trials_worth`; rolls and stock that no die takes get one.
+    """
+    bends: Counter[tuple[str, str]] = Counter()
+    stocks: dict[str, Stock] = {}
+    for name, stock, count in bent:
+        bends[name, stock.label] += count
+        stocks[stock.label] = stock
+    found = {}
+    for (name, label), count in bends.items():
+        die = next((one for one in dies if one.name == name), None)
+        found[name, label] = 1
+        if die is not None:
+            with suppress(BendError):
+                found[name, label] = max(trialled(die, stocks[label], learnt or Learnt(), count).worth.trials, 1)
+    return found
 
 
 def doubts_told(law: BendLaw, odd: Sequence[Outlier], drifts: Drift | None, style: Style) -> list[str]:

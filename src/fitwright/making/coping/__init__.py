@@ -2,7 +2,7 @@
 
 from fitwright.making.coping.errors import NoTemplate
 from fitwright.making.coping.model import CopeSheet, FlatLine, Measured, Placement, Seam, Template, Use
-from fitwright.making.coping.sheets import cope_sheets
+from fitwright.making.coping.sheets import cope_sheets, title_of
 from fitwright.making.coping.template import has_template, template_of
 
 __all__ = [
@@ -17,4 +17,5 @@ __all__ = [
     "cope_sheets",
     "has_template",
     "template_of",
+    "title_of",
 ]

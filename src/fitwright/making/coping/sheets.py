@@ -9,11 +9,18 @@ import numpy as np
 
 from fitwright.making.coping.model import CopeSheet, Seam, Template, Use
 from fitwright.making.coping.template import STEP_MM, has_template, template_of
-from fitwright.piece.model import Mark, Member, Piece
+from fitwright.piece.model import CutKind, Mark, Member, Piece
 
 SAME_MM = 0.05
 COMPARED = 400
 METALS = frozenset({"steel", "stainless", "aluminium"})
+
+
+def title_of(sheet: CopeSheet, made: Mapping[str, Member]) -> str:
+    """What a template's sheet is called, and what a step that uses it points to."""
+    template = sheet.template
+    word = "Cope" if template.kind is CutKind.COPE else "Mitre"
+    return f"{word} template: {made[template.mark].part}, {template.end_word}"
 
 
 def cope_sheets(

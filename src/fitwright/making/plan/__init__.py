@@ -3,6 +3,7 @@
 from fitwright.making.plan.build import build_steps
 from fitwright.making.plan.errors import PlanError
 from fitwright.making.plan.given import (
+    SET_IN,
     BendLine,
     Bent,
     CheckLine,
@@ -34,6 +35,7 @@ from fitwright.making.plan.rates import Rate, usual_rates
 from fitwright.making.plan.schedule import schedule_of
 
 __all__ = [
+    "SET_IN",
     "After",
     "AskedReading",
     "BendLine",

@@ -6,15 +6,17 @@ from collections.abc import Sequence
 
 from fitwright.making.plan import asking
 from fitwright.making.plan.coats import hours_hard
-from fitwright.making.plan.given import FinishGiven
+from fitwright.making.plan.given import SET_IN, FinishGiven
 from fitwright.making.plan.listing import Listing
 from fitwright.making.plan.model import After, Number, Reading
+
+AT_THE_PLACE = "anchor"  # of what is put on, the kind that goes into the wall or the floor there
 
 
 def assemble(plan: Listing, after: Sequence[After]) -> int:
     """Put on what was bought and the panels; look at the whole."""
     given = plan.given
-    things = [one for one in given.fitted if one.kind != "screw"]
+    things = [one for one in given.fitted if one.kind not in ("screw", AT_THE_PLACE) and one.threaded != SET_IN]
     numbers = [Number(one.what, f"{one.count} ×", one.count) for one in things]
     numbers += [Number(one.part, f"{one.count} ×", one.count) for one in given.panels]
     return plan.add(
@@ -34,10 +36,13 @@ def deliver(plan: Listing, assembled: int) -> int:
     given = plan.given
     painted = [step.number for step in plan.steps if step.kind in ("prime", "paint")]
     hours = hours_hard(given.finish)
+    anchors = [one for one in given.fitted if one.kind == AT_THE_PLACE]
     waits = [After(assembled), *(After(number, round(60 * hours), "paint to be hard") for number in painted[-1:])]
     return plan.add(
         "deliver", "Deliver and set up", 0,
-        numbers=[Number("weight", plan.style.weight(given.mass), 0)],
+        numbers=[Number("weight", plan.style.weight(given.mass), 0),
+                 *(Number(one.what, f"{one.count} ×", one.count) for one in anchors)],
+        extra=plan.rates["assemble"].each * sum(one.count for one in anchors),
         setup=("Blankets, straps, feet and shims, touch-up paint, a level, the care notes.",),
         checks=(*_soft(given.finish), "Gaps on all sides as the place sheet says.",
                 "Client has seen it, tried it, and has the care notes."),

@@ -39,7 +39,7 @@ def _tack(plan: Listing, one: SetUp, placed: int) -> int:
     style = plan.style
     wanted = [(line.name, f"{style.length(line.length)} ± {style.within(line.tolerance)}") for line in one.checks]
     return plan.add(
-        "tack", f"Tack {one.name}", one.tacks,
+        "tack", f"{'Tack' if one.tacks or plan.given.welded is None else 'Check'} {one.name}", one.tacks,
         numbers=[Number("tacks, one on every joint before any has two", f"{one.tacks}")] if one.tacks else [],
         checks=("Read these before the clamps come off; true it now, while tacks still give.",),
         readings=[Reading(name, value) for name, value in wanted], after=(placed,), sheet=one.sheet,

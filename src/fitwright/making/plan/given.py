@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+SET_IN = "set in the metal"  # what is in the frame for good before paint, and is not put on afterwards
 
 
 @dataclass(frozen=True)
@@ -188,10 +191,10 @@ class Given:
     """Everything that the plan is made of.
 
     blocks: for the bench, by stop setting. true: words that hold for the job, as cautions ask for them: galvanised,
-    stainless, blocks, rags, heavy, anchored. care: what the job's rules ask for, such as `fit shelves`.
+    dipped, stainless, blocks, rags, heavy, anchored. care: what the job's rules ask for, such as `fit shelves`.
     mass: of the piece [kg]. sizes, frame: width, depth and height of the piece, and of its welded frame by itself.
     feet: feet and casters. gaps: to what stands beside the piece: side in words, and what is wanted [mm], None where
-    nothing is said.
+    nothing is said. trials: how many bends are tried first, by die and stock; one where nothing is said.
     """
 
     buy: tuple[Line, ...] = ()
@@ -212,3 +215,4 @@ class Given:
     sheets: tuple[str, ...] = ()
     feet: int = 0
     gaps: tuple[tuple[str, float | None], ...] = ()
+    trials: Mapping[tuple[str, str], int] = field(default_factory=dict)

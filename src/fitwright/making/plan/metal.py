@@ -73,17 +73,20 @@ def blocks(plan: Listing, bought: int) -> int | None:
 
 
 def trial(plan: Listing, after: Sequence[int]) -> int | None:
-    """A trial bend for every die that is used; None for a piece without bends."""
+    """Trial bends for every die that is used, as many as pay; None for a piece without bends."""
     dies = {(bend.die, one.stock) for one in plan.given.bent for bend in one.bends}
     if not dies:
         return None
+    tried = [(die, stock, plan.given.trials.get((die, stock), 1)) for die, stock in sorted(dies)]
     return plan.add(
-        "trial", "Trial bend", len(dies), settings=len(dies),
-        numbers=[Number(f"{stock}, die {die or 'none fits'}", f"{TRIAL_DEG}°") for die, stock in sorted(dies)],
+        "trial", "Trial bend", sum(count for *_, count in tried), settings=len(dies),
+        numbers=[Number(f"{stock}, die {die or 'none fits'}", f"{TRIAL_DEG}°", count) for die, stock, count in tried],
         setup=("Take a short offcut of the same bar, long enough for grip and lead.",),
         checks=("Compare with what the bend sheet reckons with: where it differs, note it in the shop's trials and "
                 "print the bend sheets again.",),
-        readings=[Reading(f"set to {TRIAL_DEG}°, {stock}: measured") for _, stock in sorted(dies)],
+        readings=[
+            Reading(f"set to {TRIAL_DEG}°, {stock}: measured") for _, stock, count in tried for _ in range(count)
+        ],
         after=after,
     )  # fmt: skip
 

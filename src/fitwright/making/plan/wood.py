@@ -64,7 +64,7 @@ def _sanded(plan: Listing, after: Sequence[int | After]) -> int:
 
 
 def _screwed(plan: Listing, one: PanelsGiven, sanded: int) -> int:
-    gap = [Number("spacer in the gaps", plan.style.length(one.gap), 0)] if one.gap > 0 else []
+    gap = [Number("spacer in the gaps", plan.style.fine().length(one.gap), 0)] if one.gap > 0 else []
     return plan.add(
         "screw", f"Drill and screw together {one.part}, {one.count} of them", one.screws,
         numbers=[*gap, Number(f"screws {one.screw}, in all", f"{one.screws}"),

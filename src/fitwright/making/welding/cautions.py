@@ -23,7 +23,7 @@ def weld_cautions(piece: Piece, welds: Sequence[Weld]) -> tuple[Caution, ...]:
         about = _ABOUT[entry["when"]](piece, welds)
         if about or (entry["when"] == "always" and welds):
             numbers = () if entry["when"] == "always" else tuple(weld.number for weld in about)
-            found.append(Caution(entry["words"], entry["basis"], numbers))
+            found.append(Caution(entry["words"], entry["basis"], numbers, entry["when"]))
     return tuple(found)
 
 

@@ -101,11 +101,12 @@ class MapPoint:
 
 @dataclass(frozen=True)
 class Caution:
-    """A caution, the welds it is about (empty: all), and its basis."""
+    """A caution, the welds it is about (empty: all), its basis, and what it follows from, as `closed`."""
 
     words: str
     basis: str
     welds: tuple[int, ...] = ()
+    when: str = ""
 
 
 @dataclass(frozen=True, eq=False)

@@ -7,7 +7,7 @@ import pytest
 
 from fitwright.findings import Verdict
 from fitwright.making.bench import BenchError, BenchPlan, BenchStopped, GroupWish, bench_plans, blocks_to_cut
-from fitwright.shop import BenchPin
+from fitwright.shop import BenchPin, BenchStop
 from tests.demos import NAMES, assessed
 from tests.unit.making.bench.samples import BARE, PINS, STAND, TABLE, built, frame, hoop, planned, shop_with
 from tests.unit.making.bench.soundness import faults
@@ -208,3 +208,32 @@ def test_a_clamp_at_the_edge_is_found_without_a_rule() -> None:
         )
     (plan,) = planned(frame(), BARE)
     assert all(" edge, " in clamp.hole for clamp in plan.clamps)
+
+
+def test_what_hangs_over_is_told_for_each_edge() -> None:
+    """A frame of 1650 by 1080 on a bench of 1500 by 1000: 230 in all, as much of it at each edge as the drawing has."""
+    (plan,) = planned(frame(1650, 1080))
+    (told,) = noted(plan, "overhang")
+    points = [p for outline in plan.outlines for line in outline.lines for p in line]
+    over = {
+        "left": -min(x for x, _ in points),
+        "right": max(x for x, _ in points) - 1500,
+        "front": -min(y for _, y in points),
+        "back": max(y for _, y in points) - 1000,
+    }
+    assert sum(by for by in over.values() if by > 0) >= 230
+    for side, by in over.items():
+        assert (f"{by:.1f} mm at the {side}" in told) is (by > 1)
+
+
+def test_a_stop_that_slides_needs_no_block_and_is_told_how_far() -> None:
+    """Holes 100 mm apart and one kind of stop, its face 20 to 110 mm from its hole: whatever is left it can take up."""
+    slide = BenchStop("slide stop", 20, 50, 60, 20, 110)
+    bench = replace(TABLE, hole_pitch=100, hole_diameter=28, first_hole=(50, 50), pins=(), stops=(slide,))
+    (plan,) = planned(frame(873, 512), bench)
+    assert faults(plan, bench) == []
+    slid = [stop for stop in plan.stops if stop.set_by_hand]
+    assert slid
+    assert plan.made == plan.bound == 0
+    assert plan.blocks == ()
+    assert all(f"its face {stop.reach:.1f} mm from the hole, in" in plan.steps[0] for stop in slid)

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 from fitwright.making.bending import BendError
-from fitwright.making.bending.trialled import trialled
+from fitwright.making.bending.trialled import trialled, trials_asked
 from fitwright.shop import default_shop
 from fitwright.shop.learning import Learnt, learn
 from fitwright.stock import parse_stock
@@ -59,3 +59,21 @@ def test_contradicting_trials_are_said() -> None:
 def test_a_die_that_cannot_be_tried_is_refused(name: str) -> None:
     with pytest.raises(BendError, match="no trial is kept"):
         trialled(next(die for die in SHOP.dies if die.name == name), STOCK, Learnt())
+
+
+def test_as_many_trials_are_asked_for_as_pay_and_never_none() -> None:
+    few, many = (trials_asked([(DIE.name, STOCK, 2), (DIE.name, STOCK, more)], SHOP.dies, None) for more in (2, 40))
+    key = (DIE.name, STOCK.label)
+    assert few == {key: trialled(DIE, STOCK, Learnt(), 4).worth.trials}
+    assert many == {key: trialled(DIE, STOCK, Learnt(), 42).worth.trials}
+    assert many[key] > few[key]
+    tried = learn(SHOP, [replace(TRIAL, asked_deg=90, got_deg=85.8 + 0.1 * k) for k in range(8)])
+    assert trialled(DIE, STOCK, tried, 4).worth.trials == 0
+    assert trials_asked([(DIE.name, STOCK, 4)], SHOP.dies, tried) == {key: 1}
+
+
+def test_rolls_and_stock_without_a_die_get_one_trial() -> None:
+    rolls = next(die for die in SHOP.dies if die.rolls)
+    assert trials_asked([("", STOCK, 9), (rolls.name, STOCK, 9)], SHOP.dies, None) == {
+        ("", STOCK.label): 1, (rolls.name, STOCK.label): 1,
+    }  # fmt: skip

@@ -7,6 +7,7 @@ import pytest
 
 from fitwright.job.readings import parse_of
 from fitwright.making.plan import (
+    SET_IN,
     BendLine,
     Bent,
     CheckLine,
@@ -117,8 +118,10 @@ def test_every_rate_has_a_basis_and_every_step_a_time() -> None:
     [
         ("weld", "galvanised", "Zinc"),
         ("weld", "stainless", "chromium"),
+        ("tack", "stainless", "chromium"),
         ("tack", "blocks", "Blocks are wood"),
         ("oil", "rags", "Oily rags"),
+        ("send", "dipped", "vent and drain holes"),
         ("deliver", "heavy", "two people"),
         ("deliver", "anchored", "wires and pipes"),
     ],
@@ -130,10 +133,40 @@ def test_a_caution_stands_where_it_matters_and_only_there(kind: str, word: str, 
 
 
 @pytest.mark.parametrize(
-    ("kind", "said"), [("weld", "Solvent, then arc"), ("grind", "Face shield"), ("paint", "dew point")]
+    ("kind", "said"),
+    [
+        ("weld", "Solvent, then arc"),
+        ("grind", "Face shield"),
+        ("paint", "dew point"),
+        ("drill", "Clamp the work"),
+        ("screw", "Clamp the work"),
+    ],
 )
 def test_cautions_that_always_stand(kind: str, said: str) -> None:
     assert any(said in one.words for one in cautions_at(kind, frozenset()))
+
+
+def test_anchors_go_in_at_the_place() -> None:
+    anchored = replace(GIVEN, fitted=(Fitted("anchor M8 x 60", "anchor", 4, ""), Fitted("foot", "foot", 2, "")))
+    steps = {step.kind: step for step in built(anchored)}
+    assert [number.what for number in steps["assemble"].numbers] == ["foot", "shelf"]
+    assert [number.what for number in steps["deliver"].numbers] == ["weight", "anchor M8 x 60"]
+    without = {step.kind: step for step in built(replace(GIVEN, fitted=anchored.fitted[1:]))}
+    assert steps["deliver"].minutes > without["deliver"].minutes
+
+
+def test_the_spacer_is_as_thick_as_the_order_of_work_has_it() -> None:
+    """A gap of 5/32 in: to the job's own sixteenth it would read another size than on the timber sheet."""
+    panel = replace(GIVEN.panels[0], gap=5 / 32 * 25.4)
+    step = next(s for s in build_steps(replace(GIVEN, panels=(panel,)), Style.inch()) if s.kind == "screw")
+    assert step.numbers[0].value == '5/32"'
+
+
+def test_what_is_set_in_the_metal_is_not_put_on_again() -> None:
+    insert = Fitted("tube insert", "fitting", 4, SET_IN)
+    steps = {step.kind: step for step in built(replace(GIVEN, fitted=(insert, Fitted("caster", "caster", 4, ""))))}
+    assert [number.what for number in steps["drill"].numbers] == ["tube insert: set in the metal"]
+    assert [number.what for number in steps["assemble"].numbers] == ["caster", "shelf"]
 
 
 def test_timber_is_made_while_the_paint_dries() -> None:
@@ -224,3 +257,12 @@ def test_a_step_allows_no_more_than_the_bench_sheet(tolerance: float, told: str)
     given = replace(GIVEN, set_ups=(SetUp("side", ("Lay A1.",), (line,), False, "", 4, "Bench: side"),))
     tack = next(step for step in built(given) if step.kind == "tack")
     assert [one.wanted for one in tack.readings] == [f"850.0 mm ± {told}"]
+
+
+def test_as_many_trial_bends_as_pay() -> None:
+    one, three = (next(step for step in built(given) if step.kind == "trial") for given in (
+        GIVEN, replace(GIVEN, trials={("32 x 100", "tube"): 3}),
+    ))  # fmt: skip
+    assert (one.numbers[0].ticks, three.numbers[0].ticks) == (1, 3)
+    assert len(three.readings) == 3
+    assert three.minutes > one.minutes

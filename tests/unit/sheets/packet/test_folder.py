@@ -45,6 +45,12 @@ def test_a_folder_in_place_of_a_file_is_told(tmp_path: Path) -> None:
     assert [file.name for file in tmp_path.iterdir()] == ["packet.pdf"]
 
 
+@pytest.mark.parametrize("file", [Path("."), Path("/")])
+def test_a_folder_without_a_name_of_its_own_is_told(file: Path) -> None:
+    with pytest.raises(PacketError, match="a folder of that name is in the way"):
+        write(file, b"new")
+
+
 def test_a_file_that_fails_half_way_leaves_the_old_one(tmp_path: Path) -> None:
     file = write(tmp_path / "list.csv", b"old")
 

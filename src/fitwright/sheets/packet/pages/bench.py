@@ -16,7 +16,6 @@ from fitwright.sheets.wording import fine
 from fitwright.units import Style
 
 ROOM = (178.0, 122.0)  # for the drawing [mm]
-BY_HAND = "set its face by hand"
 OFF = "off "  # a block that bears off another part stands in no hole
 SQUARE_MM = 0.1  # two diagonals this equal are told to be equal
 
@@ -112,7 +111,7 @@ def _listed(names: Sequence[str]) -> str:
 def _tables(plan: BenchPlan, style: Style) -> Iterator[Json]:
     """Stops, blocks, spacers and clamps, those that there are."""
     if plan.stops:
-        yield {**_stops(plan.stops), "title": "Stops"}
+        yield {**_stops(plan.stops, style), "title": "Stops"}
     if plan.blocks:
         yield {**blocks_table(plan.blocks, style), "title": "Blocks"}
     if plan.spacers:
@@ -121,12 +120,12 @@ def _tables(plan: BenchPlan, style: Style) -> Iterator[Json]:
         yield {**_clamps(plan.clamps), "title": "Clamps"}
 
 
-def _stops(stops: Sequence[Stop]) -> Json:
+def _stops(stops: Sequence[Stop], style: Style) -> Json:
     columns: list[ColumnTold] = [
         ("hole", "mark", None), ("stop", "text", 1.3), ("block", "mark", None), ("part", "mark", None),
         ("touches", "text", 1.8), ("set", "boxes", None),
     ]  # fmt: skip
-    return _filled(columns, [_stop(stop) for stop in stops])
+    return _filled(columns, [_stop(stop, style) for stop in stops])
 
 
 def _filled(columns: Sequence[ColumnTold], rows: Sequence[tuple[object, ...]]) -> Json:
@@ -135,13 +134,13 @@ def _filled(columns: Sequence[ColumnTold], rows: Sequence[tuple[object, ...]]) -
     return table([columns[k] for k in kept], [[row[k] for k in kept] for row in rows])
 
 
-def _stop(stop: Stop) -> tuple[object, ...]:
+def _stop(stop: Stop, style: Style) -> tuple[object, ...]:
     place, kind = stop.hole, stop.kind
     if place.startswith(OFF):
         place, kind = "", f"no stop: the block bears {place}"
     elif " " in place:  # on a bench without holes: so far from an edge
         place, kind = "", f"{kind}, {place}"
-    told = (kind, BY_HAND) if stop.set_by_hand else kind
+    told = (kind, f"set its face {fine(style).length(stop.reach)} from the hole") if stop.set_by_hand else kind
     return place, told, stop.block, stop.part, stop.face, 1
 
 

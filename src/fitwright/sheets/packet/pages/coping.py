@@ -6,8 +6,7 @@ from collections.abc import Iterator
 from math import degrees, radians
 
 from fitwright.assess import Assessment
-from fitwright.making.coping import CopeSheet, Measured, Seam, Template, Use
-from fitwright.piece.model import CutKind
+from fitwright.making.coping import CopeSheet, Measured, Seam, Template, Use, title_of
 from fitwright.sheets.drawing import Paper
 from fitwright.sheets.packet.model import Json, Page
 from fitwright.sheets.packet.tables import ColumnTold, table
@@ -48,7 +47,6 @@ def cope_pages(assessment: Assessment, paper: Paper) -> Iterator[Page]:
 def _page(assessment: Assessment, sheet: CopeSheet, room: tuple[float, float]) -> Page:
     style, template = assessment.job.style, sheet.template
     printed = tiled(template_drawing(sheet, style), room)
-    part = assessment.made[template.mark].part
     content: Json = {
         "mark": template.mark,
         "stock": f"{template.stock}: {sheet.quantity} {'ends' if sheet.quantity > 1 else 'end'}",
@@ -56,9 +54,8 @@ def _page(assessment: Assessment, sheet: CopeSheet, room: tuple[float, float]) -
         "how": [*_how(template, style), *([TURNED] if any(use.turned for use in sheet.uses) else [])],
         "tiles": [_tile(printed, tile) for tile in printed.tiles],
     }
-    word = "Cope" if template.kind is CutKind.COPE else "Mitre"
     pictures = {"template": printed.drawing, "rulers": ruler_drawing(room[0])}
-    return Page("coping", f"{word} template: {part}, {template.end_word}", content, pictures)
+    return Page("coping", title_of(sheet, assessment.made), content, pictures)
 
 
 def _tile(printed: Tiled, tile: Tile) -> Json:

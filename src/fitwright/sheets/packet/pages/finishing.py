@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from fitwright.assess import Assessment
 from fitwright.making.finishing import Coat, FinishWork, least_surface
-from fitwright.making.handing import film, temperature, volume
+from fitwright.making.handing import film, temperature, used_up, volume
 from fitwright.sheets.packet.model import Json, Page
 from fitwright.sheets.packet.tables import ColumnTold, table
 from fitwright.units import FOOT, Style
@@ -29,7 +29,7 @@ def finish_page(assessment: Assessment) -> Page | None:
         "coats": _coats(work, style) if work.coats else None,
         "sent": f"{work.sent_out.name.capitalize()}: done elsewhere." if work.sent_out else None,
         "tins": _tins(work, style) if work.tins else None,
-        "consumables": _consumables(work),
+        "consumables": _consumables(work, style),
         "waits": _waits(work, style) if work.waits else None,
         "dew": _dew(style),
         "fields": ["air", "humidity", "steel", "dew point"],
@@ -107,8 +107,9 @@ def _tins(work: FinishWork, style: Style) -> Json:
     return table(columns, rows)
 
 
-def _consumables(work: FinishWork) -> str:
-    return "Used up: " + ", ".join(f"{one.count} × {one.what}" for one in work.consumables) + "."
+def _consumables(work: FinishWork, style: Style) -> str:
+    told = (used_up(one, style) for one in work.consumables)
+    return "Used up: " + ", ".join(f"{count} × {what}" if count > 1 else what for what, count in told) + "."
 
 
 def _waits(work: FinishWork, style: Style) -> Json:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from fitwright.assess import Assessment
 from fitwright.piece.model import CutKind, EndCut, Mark, Member
+from fitwright.piece.sawn import OneCut, one_cut
 from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.tables import ColumnTold, table
 
@@ -35,9 +37,9 @@ def saw_length(assessment: Assessment, mark: str) -> float:
     return sheet.blank if sheet else assessment.made[mark].cut_length
 
 
-def what_it_is(member: Member, mark: Mark) -> tuple[str, str]:
-    """The part's name with what is special about it, and its stock."""
-    said = [member.part]
+def what_it_is(member: Member, mark: Mark, parts: Sequence[str] = ()) -> tuple[str, str]:
+    """The part's name with what is special about it, and its stock; parts: all that have this mark, being alike."""
+    said = [" and ".join(parts) or member.part]
     if member.sleeve_of is not None:
         said.append("sleeve")
     if member.path.bent:
@@ -47,12 +49,16 @@ def what_it_is(member: Member, mark: Mark) -> tuple[str, str]:
     return ", ".join(said), member.stock.label
 
 
-def end_in_words(cut: EndCut) -> str:
-    """How an end is cut.
+def end_in_words(cut: EndCut, saw: OneCut | None = None) -> str:
+    """How an end is cut; saw: how it is set, where that is known.
 
     >>> end_in_words(EndCut(CutKind.MITRE, math.radians(45)))
     'mitre 45.0°'
     """
+    if cut.kind is CutKind.MITRE and len(cut.planes) > 1:
+        return f"mitre in {len(cut.planes)} cuts"
+    if saw is not None and saw.compound:
+        return f"mitre {math.degrees(saw.swing):.1f}° with bevel {math.degrees(saw.bevel):.1f}°"
     tilted = abs(cut.angle) > SQUARE_WITHIN_RAD and cut.kind is not CutKind.COPE
     return f"{cut.kind.value} {math.degrees(cut.angle):.1f}°" if tilted else cut.kind.value
 
@@ -61,15 +67,16 @@ def ends_in_words(member: Member) -> str:
     """Both ends, told once where they are the same."""
     if member.path.closed:
         return "butted"
-    first, last = (end_in_words(cut) for cut in member.ends)
+    first, last = (end_in_words(cut, one_cut(member, end)) for end, cut in enumerate(member.ends))
     return f"both {first}" if first == last else f"{first}; {last}"
 
 
 def _member_row(assessment: Assessment, mark: Mark) -> tuple[object, ...]:
     member, style = assessment.made[mark.mark], assessment.job.style
+    parts = list(dict.fromkeys(m.part for m in assessment.piece.members if m.name in mark.names))
     return (
         mark.mark,
-        what_it_is(member, mark),
+        what_it_is(member, mark, parts),
         style.length(saw_length(assessment, mark.mark)),
         str(mark.quantity),
         ends_in_words(member),

@@ -118,9 +118,7 @@ def _findings(findings: Sequence[Finding], style: Style) -> Json:
 
 
 def _number(value: float | None, unit: str, style: Style) -> str:
-    """A value finely told; without a unit that is a phrase, which the line beside it says."""
-    if value is not None and unit == "mm":
-        return _small(value, style)
+    """A value as on every other sheet; without a unit that is a phrase, which the line beside it says."""
     told = amount(value, unit, style)
     return told if len(unit) <= LONGEST_UNIT else told.removesuffix(unit).strip()
 

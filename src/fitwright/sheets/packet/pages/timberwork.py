@@ -8,6 +8,7 @@ from fitwright.making.timber import Layout, Movement, PanelWork, Spacer, Spare
 from fitwright.making.timber.order import drill
 from fitwright.sheets.packet.model import Json
 from fitwright.sheets.packet.tables import ColumnTold, table
+from fitwright.sheets.wording import fine
 from fitwright.units import Style
 
 
@@ -33,7 +34,7 @@ def _facts(work: PanelWork, style: Style) -> Iterator[tuple[str, str, str]]:
 
 def _spacer(spacer: Spacer, style: Style) -> Iterator[tuple[str, str, str]]:
     yield (
-        f"spacer blocks, {spacer.count} of them", style.length(spacer.thickness),
+        f"spacer blocks, {spacer.count} of them", fine(style).length(spacer.thickness),
         f"as thick as the gap, about {style.length(spacer.length)} long",
     )  # fmt: skip
 
@@ -65,8 +66,9 @@ def work_notes(work: PanelWork, spares: tuple[Spare, ...], style: Style) -> list
     """Notes on the layout, and the spare boards of its stocks."""
     own = {stop.stock for stop in work.stops}
     said = [
-        f"{spare.count} spare of {style.length(spare.length)}, {spare.stock}, are in the cutting plan for knots and "
-        f"end checks: {100 * spare.fraction:.0f} % of a board is reckoned to be good ({spare.basis})."
+        f"{spare.count} spare of {style.length(spare.length)}, {spare.stock}, {'is' if spare.count == 1 else 'are'} in "
+        f"the cutting plan for knots and end checks: {100 * spare.fraction:.0f} % of a board is reckoned to be good "
+        f"({spare.basis})."
         for spare in spares
         if spare.stock in own
     ]

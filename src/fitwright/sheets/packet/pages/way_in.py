@@ -10,7 +10,7 @@ from fitwright.sheets.drawing import Drawing
 from fitwright.sheets.packet.legs import leg_picture
 from fitwright.sheets.packet.model import Json, Page
 from fitwright.sheets.packet.tables import breakable
-from fitwright.sheets.route_told import SIGNS, eased, held, holding, room
+from fitwright.sheets.route_told import SIGNS, eased, held, holding, room, unturned
 from fitwright.sheets.way import hands_of
 from fitwright.units import Style
 
@@ -63,11 +63,14 @@ def _intro(route: Route, style: Style) -> str:
                 f"{style.length(tight.spot.room)} on each side.")  # fmt: skip
     spot = route.passages[route.tightest]
     lacking = f"{style.length(spot.missing)} lacking at “{route.legs[route.tightest].name}” ({spot.spot.what})"
+    turn = route.unturned if spot.missing <= 0 else None
+    if turn is not None:
+        lacking = unturned(route, turn, style)
     helps = [easing.name for easing in route.easings if easing.passes]
     if helps:
         weight = style.weight(shown.bulk.mass)
         return f"As built it does not get there: {lacking}. It does {helps[0]}, and so it is shown ({weight})."
-    if spot.missing <= 0:
+    if spot.missing <= 0 and turn is None:
         return f"A way was not found in the time at “{route.legs[route.tightest].name}”: try it with a frame of laths."
     return f"It does not get there: {lacking}, and nothing that was tried helps."
 
@@ -101,4 +104,4 @@ def _carry(carry: Carry, style: Style) -> str:
 def _turned(route: Route, number: int) -> str:
     shown = route.shown[0]
     turn = shown.turnovers[number]
-    return f"before “{shown.legs[turn.before].name}” from {turn.start.words} to {turn.finish.words}"
+    return f"{turn.when(shown.legs)} from {turn.start.words} to {turn.finish.words}"

@@ -67,13 +67,13 @@ def test_a_stop_without_a_hole_is_told_in_words() -> None:
     plan = assessment.bench[0]
     off = replace(plan.stops[0], hole="off A1", kind="A1", gap=30.0, block="S9")
     bar = replace(plan.stops[1], hole="40.0 mm from the left edge", kind="bar")
-    slid = replace(plan.stops[2], set_by_hand=True)
+    slid = replace(plan.stops[2], set_by_hand=True, reach=44.25)
     assessment.__dict__["bench"] = (replace(plan, stops=(off, bar, slid)),)
     (page,) = _pages(assessment).values()
     rows = _table(page, "Stops")["rows"]
     assert rows[0][:3] == ["", "no stop: the block bears off A1", "S9"]
     assert rows[1][:2] == ["", "bar, 40.0 mm from the left edge"]
-    assert rows[2][1] == [plan.stops[2].kind, "set its face by hand"]
+    assert rows[2][1] == [plan.stops[2].kind, "set its face 44.3 mm from the hole"]
 
 
 def test_spacers_and_clamps_are_told(sheets: dict[str, Page]) -> None:

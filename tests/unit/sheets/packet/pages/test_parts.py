@@ -1,10 +1,14 @@
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
-from fitwright.piece.model import CutKind, EndCut
+from fitwright.piece.model import CutKind, EndCut, Plane
+from fitwright.piece.sawn import OneCut
 from fitwright.sheets.packet.pages.parts import end_in_words, parts_page, saw_length
-from tests.unit.sheets.packet.jobs import bent, stand
+from tests.unit.sheets.packet.jobs import bent, of_text, stand
+
+PLANE = Plane(np.zeros(3), np.array([0.0, 0.0, 1.0]))
 
 
 def test_every_mark_that_is_made_has_a_row() -> None:
@@ -50,7 +54,26 @@ def test_a_ring_is_butted() -> None:
         (EndCut(CutKind.MITRE, 0.7853981633974483), "mitre 45.0°"),
         (EndCut(CutKind.COPE, 0.3), "cope"),
         (EndCut(CutKind.FLATTENED), "flattened"),
+        (EndCut(CutKind.MITRE, 1.3, (PLANE, PLANE)), "mitre in 2 cuts"),
     ],
 )
 def test_ends_are_told_in_words(cut: EndCut, said: str) -> None:
     assert end_in_words(cut) == said
+
+
+def test_a_saw_that_is_swung_and_bevelled_is_told_both_ways() -> None:
+    cut = EndCut(CutKind.MITRE, 0.23, (PLANE,))
+    assert end_in_words(cut, OneCut(0.2, 0.1)) == "mitre 11.5° with bevel 5.7°"
+    assert end_in_words(cut, OneCut(0.23)) == "mitre 13.2°"
+
+
+def test_equal_pieces_of_several_parts_are_found_under_all_their_names() -> None:
+    two = """
+job: {name: Two bars, unit: mm}
+stock: {tube: round tube 25 x 2}
+parts:
+  stretcher: {stock: tube, path: [[0, 0, 0], [600, 0, 0]], ends: free}
+  rail: {stock: tube, path: [[0, 300, 0], [600, 300, 0]], ends: free}
+"""
+    ((mark, what, *_),) = parts_page(of_text(two)).content["tables"][0]["rows"]
+    assert (mark, what[0]) == ("A1", "stretcher and rail")

@@ -13,6 +13,7 @@ from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.pages.arranging import arrangement_drawing
 from fitwright.sheets.packet.pages.strength import MOST, nearest_to_limit, strength_page
 from fitwright.sheets.packet.typesetting import typeset
+from fitwright.sheets.wording import amount
 from tests.demos import assessed
 from tests.unit.sheets.packet.jobs import plain, texts
 
@@ -43,6 +44,13 @@ def test_it_tells_the_case_that_governs_and_its_numbers(page: Page) -> None:
     told = " ".join(page.content["told"])
     assert rail.job.style.stress(worst) in told
     assert f"by {most:.1f} mm" in told
+
+
+def test_a_length_is_rounded_as_on_every_other_sheet(page: Page) -> None:
+    rail = assessed(RAIL)
+    sag = next(found for found in rail.findings if found.check == "sag" and found.unit == "mm")
+    row = next(row for row in page.content["findings"]["rows"] if row[1][0].startswith("sag: "))
+    assert row[2:] == [amount(value, "mm", rail.job.style) for value in (sag.value, sag.limit)]
 
 
 def test_it_tells_the_loads_of_the_brief(page: Page) -> None:

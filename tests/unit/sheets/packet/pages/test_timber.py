@@ -85,3 +85,23 @@ def test_screws_are_drawn_and_told(shelf: Page) -> None:
 
 def test_spare_boards_are_told(shelf: Page) -> None:
     assert any("1 spare of 520.0 mm" in note for note in shelf.content["notes"])
+
+
+def test_the_spacer_is_as_thick_on_all_of_the_sheet() -> None:
+    """Five boards of 2 1/2 in 13 1/8 leave 5/32 between them: finer than the sixteenths of the job."""
+    shelves = """
+job: {name: Shelf, unit: inch}
+stock: {slat: lumber 1x3 cedar, batten: lumber 1x2 cedar}
+parts:
+  shelf:
+    slats: slat
+    from: [0, 0, 12]
+    to: [40, 13 1/8, 12]
+    along: x
+    gap: 1/2
+    battens: {stock: batten, count: 3, inset: 3}
+"""
+    (page,) = timber_pages(of_text(shelves))
+    rows = {row[0]: row[1] for row in page.content["facts"]["rows"]}
+    assert rows["spacer blocks, 2 of them"] == '5/32"'
+    assert sum('5/32"' in line for line in page.content["order"]) == 1
