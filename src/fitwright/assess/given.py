@@ -15,10 +15,14 @@ NO_MOVES = Moves()
 
 @dataclass(frozen=True, eq=False)
 class Given:
-    """A job with the shop that makes it, and what lies beside them."""
+    """A job with the shop that makes it, and what lies beside them.
+
+    unreached: why the shop's records could not be asked, so that nothing of them is in the numbers; empty as a rule.
+    """
 
     job: Job
     shop: Shop
     learnt: Learnt | None = None
     beside: Beside | None = None
     moves: Moves = NO_MOVES
+    unreached: str = ""

@@ -9,6 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from fitwright.assess.sawing import Sawn
+from fitwright.making.bending.trialled import trials_asked
 from fitwright.making.blocks_sawn import with_more
 from fitwright.making.handing import Trades, given_of
 from fitwright.making.plan import Rate, Schedule, Step, build_steps, schedule_of
@@ -43,10 +44,20 @@ class Planned(Sawn):
         trades = Trades(
             self.piece, self.job, self.bend_sheets, self.made, self.member_marks, self.cut_groups, self.stocks,
             self.cope_templates, self.welding, self.bench, self.timber_work, self.finishing, self.blocks.groups,
-            self._frame_size(),
+            self._frame_size(), self._trials(),
         )  # fmt: skip
         bought = [(one.what, one.size, one.quantity) for one in self.buying]
         return build_steps(given_of(trades, bought), self.job.style, rates)
+
+    def _trials(self) -> Mapping[tuple[str, str], int]:
+        """How many bends are tried first, by die and stock."""
+        counts = {mark.mark: mark.quantity for mark in self.member_marks}
+        bent = [
+            (step.die or "", self.stocks[sheet.stock], counts[mark])
+            for mark, sheet in self.bend_sheets.items()
+            for step in sheet.steps
+        ]
+        return trials_asked(bent, self.shop.dies, self.learnt)
 
     def _frame_size(self) -> tuple[float, ...]:
         """Width, depth and height of the members alone [mm]."""

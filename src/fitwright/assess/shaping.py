@@ -59,7 +59,9 @@ class Shaped(Given):
             return None
         from fitwright.place.route import find_route
 
-        return find_route(self.job.space.route, self.piece, progress)
+        opening = self.job.space.opening
+        tops = [height for _, height in opening.tops] if opening is not None else []
+        return find_route(self.job.space.route, self.piece, progress, height=min(tops, default=None))
 
     @cached_property
     def carries(self) -> tuple[Carry, ...]:

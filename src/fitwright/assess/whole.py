@@ -8,7 +8,7 @@ from fitwright.assess.following import Trued
 from fitwright.checks import static_findings
 from fitwright.checks.fit_chance import fit_chance_findings
 from fitwright.checks.frame_findings import frame_findings
-from fitwright.findings import Finding, by_urgency
+from fitwright.findings import Finding, Verdict, by_urgency
 from fitwright.job.beside import Beside
 from fitwright.job.model import Job
 from fitwright.making.bending import bend_findings
@@ -62,13 +62,26 @@ class Assessment(Trued):
             found += bend_findings(sheet, stock, self.shop, self.job.style, tight, self.learnt)
         found += self.timber_work.findings + tuple(photo_input_findings(self.job, self.beside))
         found += truing_findings(self.truing, self.job)
-        return tuple(by_urgency([*found, *self._cutting_findings()]))
+        return tuple(by_urgency([*self._unreached(), *found, *self._cutting_findings()]))
+
+    def _unreached(self) -> list[Finding]:
+        """That the shop's records are in none of the numbers, where they could not be asked."""
+        if not self.unreached:
+            return []
+        advice = (
+            f"{self.unreached}. Bends, cutting, hours and prices are reckoned without the shop's trials, rack and "
+            "recorded times: reach the records and compute again before bending or buying"
+        )
+        return [Finding("shop", "records", "the shop's records", Verdict.NEEDS_INPUT, advice=advice)]
 
 
-def assess(job: Job, shop: Shop, learnt: Learnt | None = None, beside: Beside | None = None) -> Assessment:
+def assess(
+    job: Job, shop: Shop, learnt: Learnt | None = None, beside: Beside | None = None, unreached: str = ""
+) -> Assessment:
     """Everything there is to know about making this job in this shop, lazily.
 
     learnt: from the shop's records, None where nothing was recorded: then it is physics and defaults.
     beside: the job's folder, where its photo is looked for; None where there is none, and its marks alone speak.
+    unreached: why the shop's records could not be asked; it is told first of all findings that lack something.
     """
-    return Assessment(job, shop, learnt, beside)
+    return Assessment(job, shop, learnt, beside, unreached=unreached)

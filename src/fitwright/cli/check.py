@@ -38,6 +38,7 @@ def check(job: Path, shop_file: Path | None, thorough: bool, as_json: bool) -> N
         print_findings(findings, assessment.job.style)
         if not thorough:
             click.echo(
-                "not looked at here: the chance that it comes out right, the pull of welds, bench, finish (--all)"
+                "not looked at here: the chance that it comes out right, the pull of welds, bench, finish, price, the "
+                "way in (--all)"
             )
     sys.exit(SOMETHING_FAILS if any(f.verdict is Verdict.FAILS for f in findings) else 0)

@@ -22,12 +22,15 @@ class NoRoute(FitwrightError, ValueError):
 def route(job: Path, shop_file: Path | None, as_json: bool) -> None:
     """Say whether the piece gets through every door, corner, stair, lift and van on its way, held how, by how many.
 
-    Exit code 1 when it does not. Ctrl-C stops the search with what was found so far.
+    Exit code 1 when it does not, or when a carry fails: too heavy for a lift, or to be carried by hand.
+    Ctrl-C stops the search with what was found so far.
     """
+    from fitwright.checks.carrying import carrying_findings
+    from fitwright.findings import Verdict
     from fitwright.place.route import Answer
     from fitwright.report.way_in import way_in
     from fitwright.sheets.route_told import print_route
-    from fitwright.sheets.terminal import steps_shown, stopped_by_hand
+    from fitwright.sheets.terminal import print_findings, steps_shown, stopped_by_hand
 
     assessment = assessed(job, shop_file)
     if not assessment.job.space.route:
@@ -40,8 +43,12 @@ def route(job: Path, shop_file: Path | None, as_json: bool) -> None:
 
         found = assessment.find_way(told_on)
     assert found is not None
+    heavy = [one for one in carrying_findings(assessment.job, assessment.carries) if one.verdict is not Verdict.HOLDS]
     if as_json:
         print_json(way_in(assessment))
     else:
         print_route(found, assessment.carries, assessment.job.style)
-    sys.exit(0 if found.answer is Answer.PASSES else SOMETHING_FAILS)
+        if heavy:
+            print_findings(heavy, assessment.job.style)
+    fails = any(finding.verdict is Verdict.FAILS for finding in heavy)
+    sys.exit(0 if found.answer is Answer.PASSES and not fails else SOMETHING_FAILS)

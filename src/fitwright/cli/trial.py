@@ -57,9 +57,19 @@ def trial(
     with opened(at, shop) as records:
         records.add_all(trials)
         learnt = learn(shop, records.all(Trial), stock=records.all(OnHand))
-    for line in trialled(die, tube, learnt).told(style_of(shop.unit)):
+    style = style_of(shop.unit)
+    for line in trialled(die, tube, learnt).told(style):
         click.echo(line)
     measured = learnt.take_ups.get(die.name)
     if measured is not None:
-        pieces = f"{measured.count} measured piece{'s' if measured.count != 1 else ''}"
-        click.echo(f"Take-up {measured.value:.3f}, {measured.low:.3f} to {measured.high:.3f}, from {pieces}.")
+        click.echo(
+            f"Take-up {measured.value:.3f}, {measured.low:.3f} to {measured.high:.3f}, {_pieces(measured.count)}."
+        )
+    offset = learnt.offsets.get(die.name)
+    if offset is not None:
+        value, low, high = (style.length(one) for one in (offset.value, offset.low, offset.high))
+        click.echo(f"Offset {value}, {low} to {high}, {_pieces(offset.count)}.")
+
+
+def _pieces(count: int) -> str:
+    return f"from {count} measured piece{'s' if count != 1 else ''}"

@@ -48,7 +48,7 @@ def _leg(leg: Leg, passage: Passage) -> Json:
 
 def _turnover(route: Route, turn: Turnover) -> Json:
     return {
-        "before": route.legs[turn.before].name,
+        "before": turn.where(route.legs),
         "from": turn.start.words,
         "to": turn.finish.words,
         "needs_height_mm": number(turn.needs),

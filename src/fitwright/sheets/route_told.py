@@ -9,6 +9,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from fitwright.place.route import Answer, Carry, Easing, Passage, Route
+from fitwright.place.route.chain import Turnover
 from fitwright.place.route.grips import Hold
 from fitwright.place.route.splitting import Split
 from fitwright.units import Style
@@ -32,13 +33,26 @@ def print_route(route: Route, carries: Sequence[Carry], style: Style) -> None:
     console.print(f"{route.bulk.name}: {SIGNS[route.answer]}")
     console.print(table)
     for turn in route.turnovers:
-        console.print(
-            f"before “{route.legs[turn.before].name}”: turn it from {turn.start.words} to {turn.finish.words}"
-        )
+        console.print(turned(turn, route, style))
     for easing in route.easings:
         console.print(eased(easing, style))
     for carry in carries:
         console.print(f"{carry.leg.name}: {carried(carry, style)}")
+
+
+def turned(turn: Turnover, route: Route, style: Style) -> str:
+    """Where it is turned over, and the height for it."""
+    said = f"{turn.when(route.legs)}: turn it from {turn.start.words} to {turn.finish.words}"
+    takes = f"takes {style.length(turn.needs)} of height"
+    if turn.has is None:
+        return f"{said}, which {takes}; not known how high it is there"
+    return f"{said}, which {takes}" if turn.fits else f"{said}: ✗ {takes}, and {style.length(turn.has)} is there"
+
+
+def unturned(route: Route, turn: Turnover, style: Style) -> str:
+    """What is lacking where there is not the height to turn it over."""
+    lacking = style.length(turn.needs - (turn.has or 0.0))
+    return f"{lacking} of height lacking to turn it over {turn.when(route.legs)}"
 
 
 def held(passage: Passage) -> str:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from fitwright.assess import Assessment
 from fitwright.checks.fit_chance import WORDS
-from fitwright.job.readings import Of
+from fitwright.job.readings import Of, Quantity
 from fitwright.sheets.wording import FITS, WANTED, fine, percent
 from fitwright.truing import ChanceNow, Changed, Effect, Taken, Truing, measured
 from fitwright.units import Style
@@ -112,11 +112,17 @@ def _lead(truing: Truing, style: Style) -> tuple[str, ...]:
 
 def _reading(one: Taken, style: Style) -> ReadingTold:
     of = one.reading.of
-    differences = of.quantity.value in ("height of foot",)
+    differences = _differs_only(of)
     asked = "" if differences or of.quantity.value == "paint thickness" else measured(of, one.drawn, style)
     off = "" if not asked else _off(of, one.off, style)
     now = "" if differences else f"{measured(of, one.now, style)} ± {_spread(of, one.spread, style)}"
     return ReadingTold(str(of), asked, measured(of, one.reading.value, style), off, now, one.word, one.believed)
+
+
+def _differs_only(of: Of) -> bool:
+    """Whether a reading counts beside others alone: from which plane, or where between the walls, nobody knows."""
+    beside = of.quantity is Quantity.WALL_GAP and of.place != "above"
+    return beside or of.quantity is Quantity.FOOT_HEIGHT
 
 
 def _off(of: Of, value: float, style: Style) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from fitwright.errors import FitwrightError
-from fitwright.shop.learning.pieces import TrialPiece, taken_up
+from fitwright.shop.learning.pieces import TrialPiece, offset, taken_up
 from fitwright.shop.model import Die, Shop
 from fitwright.shop.records.model import Trial
 from fitwright.stock import Stock, parse_stock
@@ -17,6 +17,9 @@ from fitwright.units import parse_angle, parse_length
 FARTHEST = math.radians(60)
 # So far a take-up may be from the arc (common practice: a twentieth is usual).
 LEAST_TAKE_UP, MOST_TAKE_UP = 0.8, 1.2
+# A mark is set to the die's edge, its middle or the end of its grip: no farther from the bend (common practice).
+MARK_RADII = 2.0
+ROUNDED = math.radians(1e-6)
 
 
 class WrongTrial(FitwrightError, ValueError):
@@ -47,6 +50,10 @@ def trials_of(said: Try, shop: Shop, day: date) -> tuple[Die, Stock, list[Trial]
     die = _die(said.die, tube, shop)
     asked = parse_angle(said.asked)
     found = [_checked(asked, parse_angle(text)) for text in said.got]
+    if asked > die.max_angle + ROUNDED:
+        raise WrongTrial(
+            f"set to {_deg(asked):g}°: {die.name} turns to {_deg(die.max_angle):g}° (max_angle of the die)"
+        )
     start, end = _legs(said.legs, shop)
     if said.legs and len(found) > 1:
         raise WrongTrial("legs go with one bend: give each measured piece by itself")
@@ -60,19 +67,26 @@ def trials_of(said: Try, shop: Shop, day: date) -> tuple[Die, Stock, list[Trial]
         for got in found
     ]  # fmt: skip
     for row in rows:
-        _plausible(row)
+        _plausible(row, die)
     return die, tube, rows
 
 
-def _plausible(trial: Trial) -> None:
-    """A take-up far from the arc is a slip of the tape. Raises WrongTrial."""
+def _plausible(trial: Trial, die: Die) -> None:
+    """A take-up far from the arc is a slip of the tape, and so is a mark far from the bend. Raises WrongTrial."""
     angle = math.radians(trial.got_deg)
-    used = taken_up(TrialPiece(trial.radius or 0.0, angle, trial.blank, trial.leg_start, trial.leg_end))
+    piece = TrialPiece(trial.radius or 0.0, angle, trial.blank, trial.leg_start, trial.leg_end, trial.mark)
+    used, away = taken_up(piece), offset(piece)
     arc = (trial.radius or 0.0) * angle
     if used is not None and not LEAST_TAKE_UP <= used / arc <= MOST_TAKE_UP:
         raise WrongTrial(
             f"by blank and legs the bend takes {used:.1f} mm and its arc is {arc:.1f}: measure again, "
             "the legs from each end to the corner of the centrelines"
+        )
+    reach = MARK_RADII * die.radius + die.grip
+    if away is not None and abs(away) > reach:
+        raise WrongTrial(
+            f"by legs and mark the mark was {abs(away):.1f} mm {'past' if away > 0 else 'short of'} where the bend "
+            f"begins, and that is within {reach:.1f} mm: measure the mark again, from the end that you started from"
         )
 
 

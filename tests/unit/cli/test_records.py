@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -48,6 +49,8 @@ def test_a_trial_changes_what_the_next_bend_is_set_to() -> None:
 def test_a_measured_trial_tells_the_take_up() -> None:
     said = run(*TRIAL, "--got", "90", "--blank", "20", "--legs", "11, 10 1/2", "--mark", "7").output
     assert "Take-up 1.0" in said
+    # 11 in less the setback of 4 in is where the bend begins, at 7, and there the mark was
+    assert re.search(r'^Offset -?(0|1/\d+)[+-]?", .* from 1 measured piece\.$', said, re.M), said
 
 
 def test_a_trial_that_cannot_be_is_told_and_not_kept() -> None:

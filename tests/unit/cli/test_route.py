@@ -43,6 +43,20 @@ def test_what_does_not_pass_says_what_helps_and_leaves_with_one(tmp_path: Path) 
     assert "lacks" in told.output
 
 
+def test_a_lift_that_is_not_rated_for_it_is_told_and_leaves_with_one(tmp_path: Path) -> None:
+    lift = "- {lift: goods lift, door_width: 48, door_height: 84, width: 72, depth: 96, height: 90, load: 20 lb}"
+    told = run("route", changed(tmp_path, "    - door: club door", f"    {lift}\n    - door: club door"))
+    assert told.exit_code == 1
+    assert "fails  carrying: goods lift" in told.output
+    assert "too heavy for the car" in told.output
+
+
+def test_what_comes_in_lying_is_told_what_standing_it_up_takes(tmp_path: Path) -> None:
+    door = "- {door: hatch, width: 90, height: 30}"
+    told = run("route", changed(tmp_path, "    - door: club door", f"    {door}\n    - door: club door"))
+    assert "of height" in told.output
+
+
 def test_json_is_that_of_the_report() -> None:
     told = run("route", str(BENCH), "--json")
     found = json.loads(told.stdout)

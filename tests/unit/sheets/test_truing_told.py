@@ -29,6 +29,16 @@ def test_what_was_read_beside_what_was_asked() -> None:
     assert paint.read == "80 µm"
 
 
+def test_a_gap_beside_it_is_not_held_against_where_it_is_drawn() -> None:
+    """It can stand anywhere between the walls: only both gaps together say something, the one above it by itself."""
+    assessment = read("gap left: 14", "gap right: 12", "gap above: 401")
+    assert assessment.truing is not None
+    left, right, above = truing_told(assessment, assessment.truing, ()).readings
+    assert (left.asked, left.off, left.now) == ("", "", "")
+    assert (right.asked, right.off, right.now) == ("", "", "")
+    assert (above.asked, above.off) == ("400.0 mm", "+1.0 mm")
+
+
 def test_nothing_to_do_says_so() -> None:
     assessment = read("width of the piece: 600")
     assert assessment.truing is not None

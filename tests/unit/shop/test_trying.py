@@ -42,6 +42,9 @@ def test_a_measured_piece_takes_the_shops_unit() -> None:
         ({"legs": "11, 10"}, "each measured piece by itself"),
         ({"got": ("85",), "blank": "20"}, "goes with legs"),
         ({"got": ("90",), "blank": "20", "legs": "12, 12"}, "the bend takes 101.6 mm and its arc is 159.6"),
+        ({"asked": "200", "got": ("196",)}, "set to 200°: 1 1/8 x 4 turns to 195°"),
+        # the bend begins 4 in before the corner, so at 7: a mark at 50 is 43 in past it
+        ({"got": ("90",), "legs": "11, 10 1/8", "mark": "50"}, "the mark was 1092.2 mm past where the bend begins"),
     ],
 )
 def test_what_cannot_be_is_told(change: dict[str, object], said: str) -> None:

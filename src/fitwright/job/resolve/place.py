@@ -28,6 +28,10 @@ LEAF_MM = {"inch": 1.375 * 25.4, "mm": 40.0, "cm": 40.0}  # thickness of a room 
 NO_TOP_MM = 2500.0  # the top of a leaf whose height nobody said, where the opening's is not known either
 AXIS = {"left": 0, "right": 0, "front": 1, "back": 1}
 ROUND = ("front left to back right", "front right to back left")
+# the two sides that make a triangle with each diagonal, twice
+TRIANGLES = ((("front", "right"), ("left", "back")), (("front", "left"), ("right", "back")))
+# the corners of a room are nearer to square than these: common practice; beyond, a length is a slip and fits no plan
+SHARPEST, BLUNTEST = math.radians(30), math.radians(150)
 
 
 def resolve_space(space: SpaceShape | None, scope: Scope) -> Space:
@@ -107,7 +111,26 @@ def _smallest(measures: tuple[Measured, ...], what: str) -> Pairs:
 def _plan(plan: PlanShape, scope: Scope) -> PlanSurvey:
     sides = {side: scope.length(getattr(plan, side), above=0.0) for side in ("front", "back", "left", "right")}
     across = {name: scope.length(one, above=0.0) for name, one in zip(ROUND, plan.diagonals, strict=False)}
+    for written, diagonal, triangles in zip(plan.diagonals, across.values(), TRIANGLES, strict=False):
+        wrong = [said for pair in triangles if (said := _no_triangle(diagonal, pair, sides, scope))]
+        if wrong:
+            scope.wrong_at(written, wrong[0])
     return PlanSurvey({**sides, **across}, scope.length_or(plan.at, 0.0, least=0.0))
+
+
+def _no_triangle(diagonal: float, pair: tuple[str, str], sides: dict[str, float], scope: Scope) -> str:
+    """What is wrong with a diagonal that makes no corner of a room with two sides; "" for one that does."""
+    one, other = (sides[side] for side in pair)
+    if not known(diagonal, one, other):
+        return ""
+    least, most = (math.sqrt(one**2 + other**2 - 2 * one * other * math.cos(angle)) for angle in (SHARPEST, BLUNTEST))
+    if least <= diagonal <= most:
+        return ""
+    length = scope.style.length
+    return (
+        f"with a {pair[0]} side of {length(one)} and a {pair[1]} side of {length(other)} a diagonal is {length(least)} "
+        f"to {length(most)}: measure all three again"
+    )
 
 
 def _sizes(given: Given) -> list[Written]:

@@ -11,6 +11,7 @@ from fitwright.job.marks import AXES
 from fitwright.place.photo.facing import plane_normals
 from fitwright.place.photo.solving import LIKELY, Solved
 from fitwright.place.photo.unknowns import BARREL, CENTRE, LOG_FOCAL
+from fitwright.place.photo.usual import LOOSE
 
 Floats = NDArray[np.float64]
 
@@ -134,7 +135,7 @@ def _nearly_parallel(solved: Solved) -> list[Doubt]:
 
 def _focal(solved: Solved) -> list[Doubt]:
     expected, spread = solved.estimate.equations.expected, solved.spread(LOG_FOCAL)
-    if expected.focal_from != "the usual spread of cameras" or spread < LEARNT * expected.log_focal_sigma:
+    if expected.focal_from not in LOOSE or spread < LEARNT * expected.log_focal_sigma:
         return []
     return [
         Doubt(

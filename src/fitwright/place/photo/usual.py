@@ -25,6 +25,10 @@ CENTRE_SIGMA = 0.03
 picture; within less for phones, more for cheap and old cameras."""
 CROPPED_SIGMA = 0.35
 """A picture that was cropped may have lost up to about half of its half diagonal on one side."""
+CUT_OFF = math.log(1.35)
+CUT_OFF_SIGMA = 0.2
+"""A focal length on 35 mm film is told of the whole picture, whose diagonal was from as long as that of what is left to
+twice as long (95 %, common practice): against what is left the focal length is longer by that."""
 TOLD_CENTRE_SIGMA = 0.005
 
 BARREL = -0.05
@@ -35,6 +39,11 @@ EXIF_BARREL_SIGMA = 0.04
 15 to 20 %; tele lenses push it out a little. Phones and later cameras, which write their focal length into the file,
 straighten their pictures to about 1 % at the corner, or leave the 2 to 5 % in."""
 TOLD_BARREL_SIGMA = 0.005
+
+USUAL_FROM = "the usual spread of cameras"
+CUT_FROM = "the lens told, of the picture before it was cropped"
+LOOSE = (USUAL_FROM, CUT_FROM)
+"""Where a focal length comes from that leaves it open."""
 
 CLICK = 1.0
 LARGE_PICTURE = 1600
@@ -94,8 +103,11 @@ def _focal(photo: Photo, width: int, height: int, exif_35mm: float | None) -> tu
     diagonal = 2 * half_diagonal(width, height)
     if photo.lens.focal:
         return photo.lens.focal, TOLD_SIGMA, "told"
+    if photo.lens.focal_35mm and photo.cropped:
+        whole = photo.lens.focal_35mm / DIAGONAL_35MM * diagonal
+        return whole * math.exp(CUT_OFF), math.hypot(CUT_OFF_SIGMA, EXIF_SIGMA), CUT_FROM
     if photo.lens.focal_35mm:
         return photo.lens.focal_35mm / DIAGONAL_35MM * diagonal, EXIF_SIGMA, "told for 35 mm film"
     if exif_35mm and not photo.cropped:
         return exif_35mm / DIAGONAL_35MM * diagonal, EXIF_SIGMA, "the picture's own data"
-    return math.exp(FOCAL) * diagonal, FOCAL_SIGMA, "the usual spread of cameras"
+    return math.exp(FOCAL) * diagonal, FOCAL_SIGMA, USUAL_FROM

@@ -14,13 +14,15 @@ from fitwright.place.route.stances import height, rests, tallest_when_turned, ti
 TURNING_OVER = 1.0  # what it costs to change the way of holding, against the effort of holding
 TIGHT = 4.0  # what it costs to leave no room for hands where some was wanted, and in part less
 NO_ROOM = 1000.0
+AT_PLACE = "its place"
 
 
 @dataclass(frozen=True, eq=False)
 class Turnover:
     """The piece turned over before a leg: from one way of holding to another, the height that takes and that is there.
 
-    has: None where no ceiling was surveyed. [mm]
+    before: the number of the leg; that of all legs where it is stood up at its place. has: None where no ceiling was
+    surveyed. [mm]
     """
 
     before: int
@@ -34,11 +36,38 @@ class Turnover:
         """Whether there is height for it, as far as is known."""
         return self.has is None or self.needs <= self.has
 
+    def where(self, legs: Sequence[Leg]) -> str:
+        """The name of what comes next."""
+        return legs[self.before].name if self.before < len(legs) else AT_PLACE
 
-def chosen(legs: Sequence[Looked], bulk: Bulk) -> tuple[list[Trial], list[Turnover]]:
+    def when(self, legs: Sequence[Leg]) -> str:
+        """When it is turned over, in words."""
+        return f"before “{legs[self.before].name}”" if self.before < len(legs) else f"in {AT_PLACE}"
+
+
+@dataclass(frozen=True)
+class Standing:
+    """The place at the end of the way, in which the piece has to stand upright. height: of its opening [mm], if known.
+
+    The room before an opening may be higher than it: where the opening is too low to stand the piece up in, its height
+    says nothing. A corridor at the end of the way says how high it is there.
+    """
+
+    height: float | None = None
+
+    def ceiling(self, last: Leg, needs: float) -> float | None:
+        """Height known where it is stood up [mm], None where nothing says it."""
+        known = self.height or 0.0
+        if last.kind == "corridor" and last.ceiling is not None:
+            return max(known, last.ceiling)
+        return known if known >= needs else None
+
+
+def chosen(legs: Sequence[Looked], bulk: Bulk, standing: Standing | None = None) -> tuple[list[Trial], list[Turnover]]:
     """A fitting trial for each leg so that the whole is easiest, and where the piece is turned over between.
 
-    Every leg must have one that fits. The least cost over all chains, by dynamic programming.
+    standing: where it is stood up at the end; None where it need not be. Every leg must have one that fits. The least
+    cost over all chains, by dynamic programming.
     """
     options = [[trial for trial in leg.trials if trial.fits] for leg in legs]
     costs = [_cost(trial, legs[0].leg) for trial in options[0]]
@@ -52,12 +81,15 @@ def chosen(legs: Sequence[Looked], bulk: Bulk) -> tuple[list[Trial], list[Turnov
             for k, row, trial in zip(best, changes, options[at], strict=True)
         ]
         came.append(best)
-    at = _least(costs)
+    last = legs[-1].leg
+    ends = [_stood_up(trial.stance, len(legs), last, bulk, standing) for trial in options[-1]]
+    at = _least([cost + _turning(end) for cost, end in zip(costs, ends, strict=True)])
     picks = [at]
     for back in reversed(came):
         picks.append(back[picks[-1]])
     trials = [options[k][pick] for k, pick in enumerate(reversed(picks))]
-    return trials, turnovers(trials, [leg.leg for leg in legs], bulk)
+    end = ends[at]
+    return trials, turnovers(trials, [leg.leg for leg in legs], bulk) + ([end] if end is not None else [])
 
 
 def _least(values: Sequence[float]) -> int:
@@ -71,6 +103,19 @@ def turnovers(trials: Sequence[Trial], legs: Sequence[Leg], bulk: Bulk) -> list[
         for at, (one, other) in enumerate(pairwise([trial.stance for trial in trials]), 1)
         if _differ(one, other)
     ]
+
+
+def _stood_up(stance: Stance, number: int, last: Leg, bulk: Bulk, standing: Standing | None) -> Turnover | None:
+    """From how it is held on the last leg to upright; None where it stands so, or need not."""
+    upright = rests()[0]
+    if standing is None or not _differ(stance, upright):
+        return None
+    needs = _needs(stance, upright, bulk)
+    return Turnover(number, stance, upright, needs, standing.ceiling(last, needs))
+
+
+def _turning(turn: Turnover | None) -> float:
+    return 0.0 if turn is None else TURNING_OVER + (0.0 if turn.fits else NO_ROOM)
 
 
 def ceiling_between(one: Leg, other: Leg) -> float | None:

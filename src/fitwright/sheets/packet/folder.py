@@ -31,6 +31,8 @@ def written(file: Path) -> Iterator[Path]:
 
     Raises PacketError when the file cannot be written.
     """
+    if not file.name:  # "." and "/" are folders, and have no name to write a draft beside
+        raise PacketError(f"{file} cannot be written: {REASONS[IsADirectoryError]}")
     draft = file.with_name(f".{file.stem}.{os.getpid()}.draft{file.suffix}")
     try:
         yield draft

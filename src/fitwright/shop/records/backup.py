@@ -36,6 +36,8 @@ def back_up(records: Records, target: Path) -> dict[str, int]:
     """
     if records.place.file is not None and target.absolute() == records.place.file.absolute():
         raise CannotOpen(f"{target} is where the records are: name another file for the backup")
+    if not target.name:  # "." and "/" have no name to write a draft beside
+        raise CannotOpen(f"{target} is a folder: name a file in it for the backup")
     rows = _all_rows(records)
     draft = target.with_name(f".{target.name}.part")
     try:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, fields, replace
 from datetime import date, datetime
 from decimal import Decimal, InvalidOperation
@@ -55,6 +55,8 @@ def export(records: Records, kind: type[R], file: Path) -> int:
 def take_in(records: Records, kind: type[R], file: Path, unit: Unit, today: date) -> TakenIn:
     """Take in a list: rows without an id are added, rows with one change that record; all or nothing.
 
+    What the list has no column for stays as it is in a record that is changed.
+
     unit: of bare lengths in a column without a unit in its heading. today: for rows without a day.
     Raises BadRows with every row that cannot be taken in.
     """
@@ -65,13 +67,14 @@ def take_in(records: Records, kind: type[R], file: Path, unit: Unit, today: date
     rows = [(number, one) for number, one in read if one is not None] if not wrong else []
     if wrong:
         raise BadRows(file.name, tuple(wrong))
-    return _keep(records, kind, file.name, rows)
+    return _keep(records, kind, file.name, rows, {name for name, _ in columns})
 
 
-def _keep(records: Records, kind: type[R], name: str, rows: Sequence[tuple[int, R]]) -> TakenIn:
+def _keep(records: Records, kind: type[R], name: str, rows: Sequence[tuple[int, R]], given: Collection[str]) -> TakenIn:
     added = changed = 0
     with records.changing() as change:
         there = {one.id: one for one in change.all(kind)}
+        rows = [(number, _filled(one, there.get(one.id), given)) for number, one in rows]
         wrong = [(row, said) for row, one in rows for said in _clash(one, there)]
         if wrong:
             raise BadRows(name, tuple(wrong))
@@ -83,6 +86,12 @@ def _keep(records: Records, kind: type[R], name: str, rows: Sequence[tuple[int, 
                 change.replace(replace(one, version=there[one.id].version))
                 changed += 1
     return TakenIn(added, changed, len(rows) - added - changed)
+
+
+def _filled(one: R, now: R | None, given: Collection[str]) -> R:
+    """A row with what the list has no column for from the record as it is now."""
+    there: dict[str, Any] = {} if now is None else values_of(now)
+    return replace(one, **{name: value for name, value in there.items() if name not in given})
 
 
 def _clash(one: R, there: dict[int, R]) -> Iterator[str]:

@@ -120,6 +120,16 @@ def test_a_plan_has_its_lengths_by_name() -> None:
     assert len(alone.lengths) == 5
 
 
+@pytest.mark.parametrize("diagonal", [300, 1190])
+def test_a_diagonal_that_makes_no_corner_of_a_room_is_refused(diagonal: int) -> None:
+    """At 30 degrees the third side over 800 and 400 is 496 mm, at 150 degrees 1164 mm: the law of cosines."""
+    sides = "front: 800, back: 802, left: 400, right: 400"
+    assert told(f"opening: {{plan: {{{sides}, diagonals: [894, {diagonal}]}}}}") == (
+        "with a front side of 800.0 mm and a left side of 400.0 mm a diagonal is 495.5 mm to 1163.5 mm: "
+        "measure all three again"
+    )
+
+
 def test_skew_needs_sizes_and_no_plan() -> None:
     assert opening("width: 800, depth: 400, skew: {left: 4, back: -2}").skew == {"left": 4, "back": -2}
     assert "width and depth" in told("opening: {width: 800, skew: {left: 4}}")

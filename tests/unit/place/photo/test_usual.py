@@ -1,11 +1,12 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from fitwright.job.marks import LensMark, Photo
-from fitwright.place.photo.usual import expected, usual_click
+from fitwright.place.photo.usual import LOOSE, expected, usual_click
 
 
 def test_nothing_known() -> None:
@@ -28,6 +29,18 @@ def test_a_cropped_picture_has_lost_what_its_data_say() -> None:
     usual = expected(Photo(cropped=True), 4000, 3000, exif_35mm=26)
     assert usual.log_focal_sigma > 0.3
     assert usual.centre_sigma > 5 * expected(Photo(), 4000, 3000).centre_sigma
+
+
+@pytest.mark.parametrize("cut", [1.0, 1.35, 1.9])
+def test_a_lens_told_is_that_of_the_whole_picture(cut: float) -> None:
+    """35 mm on a picture `cut` times as large as what is left of it: within two deviations, and not sure."""
+    told = Photo(lens=LensMark(focal_35mm=35.0))
+    left, whole = (1200, 1600), (round(1200 * cut), round(1600 * cut))
+    found = expected(replace(told, cropped=True), *left)
+    true = expected(told, *whole).log_focal
+    assert abs(found.log_focal - true) < 2 * found.log_focal_sigma
+    assert found.log_focal_sigma > 0.15
+    assert found.focal_from in LOOSE
 
 
 def test_what_the_maker_says_goes_first() -> None:

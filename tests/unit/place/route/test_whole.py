@@ -86,6 +86,42 @@ def test_it_is_turned_over_only_where_there_is_height(rack: Piece) -> None:
         assert (found.answer is Answer.PASSES) == fits
 
 
+LOW = Door("low door", width=1000, height=1000)
+
+
+@pytest.mark.parametrize(
+    ("opening", "room", "has", "answer"),
+    [
+        (None, None, None, Answer.PASSES),  # nothing says how high the room is
+        (2200.0, None, 2200.0, Answer.PASSES),
+        (1950.0, None, None, Answer.PASSES),  # the room may be higher than the opening
+        (1950.0, 2200.0, 2200.0, Answer.PASSES),
+        (1950.0, 1960.0, 1960.0, Answer.NO),
+    ],
+)
+def test_what_comes_in_lying_is_stood_up_in_its_place(
+    rack: Piece, opening: float | None, room: float | None, has: float | None, answer: Answer
+) -> None:
+    """The diagonal of a rack of 74 by 25 1/2 in is 78 1/4 in, 1988 mm."""
+    way: tuple[Obstacle, ...] = (LOW,)
+    if room is not None:
+        way = (LOW, Corridor("room", width=1200, height=room, length=3000))
+    found = find_route(way, rack, height=opening)
+    assert found is not None
+    (turn,) = found.turnovers
+    assert (turn.start.rest, turn.finish.words) == ("on its back", "upright")
+    assert turn.needs == pytest.approx(1988, abs=25)
+    assert (turn.has, found.answer) == (has, answer)
+    if room is None:
+        assert (turn.where(found.legs), turn.when(found.legs)) == ("its place", "in its place")
+
+
+def test_what_comes_in_upright_is_not_turned(rack: Piece) -> None:
+    found = find_route((Door("door", width=900, height=2000),), rack, height=1950)
+    assert found is not None
+    assert found.turnovers == ()
+
+
 def test_a_stair_with_a_landing_is_three_legs() -> None:
     landing = Landing(length=1100, width=1100, turn=math.pi / 2, after=6)
     stairs = Stairs("stairs", width=1000, headroom=2300, rise=180, run=270, steps=12, landing=landing)

@@ -45,6 +45,12 @@ def test_a_backup_is_one_file_and_comes_back_as_it_was(filled: Records, tmp_path
         assert was.all(OnHand) == ()
 
 
+@pytest.mark.parametrize("folder", [Path("."), Path("/")])
+def test_a_backup_needs_the_name_of_a_file(records: Records, folder: Path) -> None:
+    with pytest.raises(CannotOpen, match="is a folder: name a file in it"):
+        back_up(records, folder)
+
+
 def test_after_a_restore_new_records_get_new_numbers(filled: Records, tmp_path: Path) -> None:
     back_up(filled, tmp_path / "b.db")
     restore(filled, tmp_path / "b.db", tmp_path / "was.db")

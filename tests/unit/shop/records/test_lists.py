@@ -52,6 +52,17 @@ def _without_numbers(file: Path) -> None:
     book.save(file)
 
 
+def test_what_a_list_has_no_column_for_stays_as_it_is(records: Records, tmp_path: Path) -> None:
+    kept = records.add(replace(OFFCUT, place="second arm", heat="H1"))
+    file = tmp_path / "counted.csv"
+    file.write_text(f"id,label,length mm,count\n{kept.id},{kept.label},{kept.length},7\n")
+    assert take_in(records, OnHand, file, "inch", TODAY) == TakenIn(0, 1, 0)
+    (now,) = records.all(OnHand)
+    assert now.count == 7
+    assert (now.place, now.heat, now.price, now.offcut) == ("second arm", "H1", kept.price, kept.offcut)
+    assert take_in(records, OnHand, file, "inch", TODAY) == TakenIn(0, 0, 1)
+
+
 def test_makers_write_lengths_angles_and_stock_as_they_do(records: Records, tmp_path: Path) -> None:
     file = tmp_path / "rack.csv"
     file.write_text(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fitwright.assess import Assessment
 from fitwright.place.route import Answer, Carry, Passage, Route
 from fitwright.place.route.legs import Leg
-from fitwright.sheets.route_told import carried, eased, held, room
+from fitwright.sheets.route_told import carried, eased, held, room, unturned
 from fitwright.sheets.way import frames_of, hands_of
 from fitwright.units import Style
 from fitwright.web.aside import Tell
@@ -68,7 +68,7 @@ def way_told(assessment: Assessment, tell: Tell) -> WayTold | None:
         for leg, passage in zip(way.legs, way.passages, strict=True)
     )
     turned = tuple(
-        f"before “{way.legs[turn.before].name}” from {turn.start.words} to {turn.finish.words}"
+        f"{turn.when(way.legs)} from {turn.start.words} to {turn.finish.words}"
         for way in shown
         for turn in way.turnovers
     )
@@ -82,7 +82,9 @@ def _said(route: Route, style: Style) -> str:
         return f"As built it gets there. Tightest at “{name}”: {style.length(spot.spot.room)} on each side."
     helps = next((one.name for one in route.easings if one.passes), "")
     lacking = (
-        f"{style.length(spot.missing)} lacking at “{name}” ({spot.spot.what})"
+        unturned(route, route.unturned, style)
+        if route.unturned is not None and spot.missing <= 0
+        else f"{style.length(spot.missing)} lacking at “{name}” ({spot.spot.what})"
         if spot.missing > 0
         else f"not found at “{name}”"
     )
