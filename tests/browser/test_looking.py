@@ -67,6 +67,11 @@ TARGETS = """() => [...document.querySelectorAll('a, button, input, select, summ
   .map(([name, box]) => `${Math.round(box.height)} ${name}`)"""
 
 
+WIDE_TABLES = """() => [...document.querySelectorAll('table.stacks')]
+  .filter((one) => one.checkVisibility() && one.scrollWidth > innerWidth).map((one) => one.outerHTML.slice(0, 90))"""
+NARROW = 600
+
+
 @pytest.fixture
 def server(standing: Server) -> Server:
     """Nothing is changed by these tests: one server does for all."""
@@ -104,6 +109,8 @@ def test_every_width_holds_the_page(page: Page, name: str) -> None:
         page.set_viewport_size({"width": width, "height": height})
         assert page.evaluate("document.documentElement.scrollWidth") <= width
         assert page.evaluate(TARGETS) == [], width
+        if width < NARROW:
+            assert page.evaluate(WIDE_TABLES) == []
         page.screenshot(path=PICTURES / f"{name}-{width}.png")
 
 

@@ -76,10 +76,45 @@ def test_new_copies_a_starter_and_it_loads(tmp_path: Path) -> None:
     assert run("check", str(tmp_path / "Hall bench")).exit_code == 0
 
 
+def test_new_begins_a_job_of_ones_own_unless_the_example_is_asked_for(tmp_path: Path) -> None:
+    from fitwright.job import load_job
+
+    for folder, more in (("mine", ()), ("theirs", ("--example",))):
+        assert run("new", folder, "--from", "drying-rack", "--to", str(tmp_path), *more).exit_code == 0
+    mine, theirs = (load_job(tmp_path / name / "job.yaml") for name in ("mine", "theirs"))
+    assert (mine.client, mine.due, mine.brief.use, mine.space.opening) == ("", None, "", None)
+    assert (theirs.client, theirs.brief.use != "", theirs.space.opening is not None) == (
+        "Sandspit Sailing Club", True, True,
+    )  # fmt: skip
+    assert not (tmp_path / "mine" / "old-rack.jpg").exists()
+    assert (tmp_path / "theirs" / "old-rack.jpg").exists()
+
+
+def test_a_new_job_from_a_job_of_ones_own_keeps_its_place(tmp_path: Path) -> None:
+    from fitwright.job import load_job
+
+    assert run("new", "next", "--from", RACK, "--to", str(tmp_path)).exit_code == 0
+    assert load_job(tmp_path / "next" / "job.yaml").space.opening is not None
+
+
+def test_a_job_is_checked_when_the_server_with_the_records_is_not_there(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("FITWRIGHT_RECORDS", "postgresql://ada@127.0.0.1:1/shop")
+    told = run("check", RACK)
+    assert told.exit_code == 0
+    assert "RECORDS WERE NOT REACHED" in told.stderr
+    assert "reach the records and" in " ".join(told.stdout.split())
+    bent = run("bend", "--legs", "34, 16, 34", "--angles", "90, 90", "--radius", "4.5")
+    assert bent.exit_code == 0
+    assert "RECORDS WERE NOT REACHED" in bent.stderr
+
+
 def test_starters_are_the_examples() -> None:
     from fitwright.job import starters
+    from fitwright.job.starting import SHIPPED
 
-    for starter in starters():
+    examples = [starter for starter in starters() if starter.path.parent == SHIPPED]
+    assert len(examples) == 3
+    for starter in examples:
         assert starter.path.read_text(encoding="utf-8") == (EXAMPLES / starter.path.stem / "job.yaml").read_text(
             encoding="utf-8"
         )

@@ -18,10 +18,25 @@ show();
 // A step that the address names is opened.
 function named() {
   const card = location.hash.startsWith("#step-") && document.getElementById(location.hash.slice(1));
-  if (card) card.querySelector("details").open = true;
+  if (!card) return;
+  card.querySelector("details").open = true;
+  byHand.set(card.id, true);
 }
 addEventListener("hashchange", named);
 document.addEventListener("htmx:afterSettle", show);
+
+// A card that was opened or closed by hand stays so when a reading is kept, or another device's news come in.
+const byHand = new Map();
+document.addEventListener("click", ({ target }) => {
+  const card = target.closest?.(".step-card > details > summary")?.parentElement;
+  if (card) byHand.set(card.parentElement.id, !card.open);
+});
+document.addEventListener("htmx:afterSwap", () => {
+  for (const [id, open] of byHand) {
+    const card = document.querySelector(`#${id}:not(.done) > details`);
+    if (card) card.open = open;
+  }
+});
 
 // After "done" the next step comes to the top, opened: else its own "done" would lie where the finger still is.
 let ticked = false;

@@ -26,9 +26,10 @@ class NoName(FitwrightError, ValueError):
     show_default="here",
     help="Where to put the new folder.",
 )
+@click.option("--example", is_flag=True, help="With the starter's own client, date, place and photo, to look around.")
 @told
-def new(name: str | None, starter: str | None, folder: Path) -> None:
-    """Make a folder NAME with a job.yaml to change, copied from a starter."""
+def new(name: str | None, starter: str | None, folder: Path, example: bool) -> None:
+    """Make a folder NAME with a job.yaml to change, from a starter or from a job of yours."""
     from fitwright.job import new_job, starters
 
     if name is not None and not name.strip():
@@ -38,7 +39,8 @@ def new(name: str | None, starter: str | None, folder: Path) -> None:
             click.echo(f"say what {name} starts from, with --from and one of these:", err=True)
         click.echo("Starters, for fitwright new NAME --from STARTER:")
         for one in starters():
-            click.echo(f"  {one.name:<14} {one.title}")
+            click.echo(f"  {one.name:<18} {one.title}")
         sys.exit(0 if name is None else WRONG_FILE)
-    made = new_job(folder / name, starter, name)
-    click.echo(f"Made {made}. Change its dims, then: fitwright check {made.parent}")
+    made = new_job(folder / name, starter, name, own=not example and starter in {one.name for one in starters()})
+    folder_told = f'"{made.parent}"' if " " in str(made.parent) else str(made.parent)
+    click.echo(f"Made {made}. Change its dims, then: fitwright check {folder_told}")

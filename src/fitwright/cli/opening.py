@@ -23,12 +23,23 @@ def assessed(job: Path, shop_file: Path | None) -> Assessment:
     from fitwright.assess import assess
     from fitwright.job import load_job
     from fitwright.job.beside import Beside
-    from fitwright.shop.equipped import equipped
+    from fitwright.shop.equipped import equipped_or_told
     from fitwright.shop.records import where
 
     loaded = load_job(job_file(job))
     shop = shop_for(job_file(job), shop_file, loaded.style.unit)
-    return assess(loaded, *equipped(shop, where(of_shop=shop.records)), beside=Beside(job_file(job).parent))
+    now, learnt, unreached = equipped_or_told(shop, where(of_shop=shop.records))
+    tell_unreached(unreached)
+    return assess(loaded, now, learnt, Beside(job_file(job).parent), unreached)
+
+
+def tell_unreached(why: str) -> None:
+    """Say that the records were not reached, where they were not."""
+    if why:
+        click.echo(f"THE SHOP'S RECORDS WERE NOT REACHED: {why}.", err=True)
+        click.echo(
+            "What follows is reckoned with the shop file alone: no trials, no rack, no recorded times.", err=True
+        )
 
 
 def shop_for(job: Path | None, shop_file: Path | None, unit: Unit) -> Shop:

@@ -8,11 +8,14 @@ from typing import NamedTuple
 
 from fitwright.job.beside import Beside, BesideError
 from fitwright.job.mistakes import JobFileError, Mistake, excerpt, nearest
+from fitwright.job.owning import of_ones_own
 from fitwright.job.reading import read_text, read_tree
 from fitwright.job.rewriting import JobFile
 from fitwright.job.written import Written
 
 SHIPPED = Path(__file__).parent / "starters"
+PLAIN = "plain"
+"""The folder of starters that are nobody's example."""
 JOB_FILE = "job.yaml"
 
 
@@ -25,26 +28,31 @@ class Starter(NamedTuple):
 
 
 def starters() -> list[Starter]:
-    """The starters that ship with the package, by name."""
-    return [Starter(path.stem, _title(path), path) for path in sorted(SHIPPED.glob("*.yaml"))]
+    """The starters that ship with the package: whole examples by name, then plain ones to make anything of."""
+    return [Starter(path.stem, _title(path), path) for path in _shipped()]
 
 
-def new_job(folder: Path | str, starter: str | Path, name: str) -> Path:
+def _shipped() -> list[Path]:
+    return [*sorted(SHIPPED.glob("*.yaml")), *sorted((SHIPPED / PLAIN).glob("*.yaml"))]
+
+
+def new_job(folder: Path | str, starter: str | Path, name: str, own: bool = False) -> Path:
     """A new job in `folder`, made if missing, from a starter or any job file; name: what the piece is called.
 
-    A photo that lies beside that file is copied too. Gives the path of the new job.yaml.
-    Raises JobFileError when there is one already, or no such starter.
+    own: without the client, date, place and photo of the one it begins from; else a photo beside it comes along.
+    Gives the path of the new job.yaml. Raises JobFileError when there is one already, or no such starter.
     """
     target = Path(folder) / JOB_FILE
     source = _source(starter)
-    file = JobFile.read(source)
+    file = JobFile(of_ones_own(read_text(source))) if own else JobFile.read(source)
     file.set(("job", "name"), name)
     if target.exists():
         raise _refused(target, "there is a job in this folder already: choose another folder")
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         file.save(target)
-        _picture_too(source, target.parent)
+        if not own:
+            _picture_too(source, target.parent)
     except OSError as error:
         raise _refused(target, f"it cannot be written: {(error.strerror or str(error)).lower()}") from None
     return target
@@ -67,7 +75,7 @@ def _picture_too(source: Path, folder: Path) -> None:
 
 def _source(starter: str | Path) -> Path:
     """The file of a starter by its name, or the job file at a path or in a folder."""
-    shipped = {path.stem: path for path in SHIPPED.glob("*.yaml")}
+    shipped = {path.stem: path for path in _shipped()}
     if str(starter) in shipped:
         return shipped[str(starter)]
     path = Path(starter)

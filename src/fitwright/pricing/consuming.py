@@ -8,10 +8,13 @@ from decimal import Decimal
 
 from fitwright.making.cutting import CuttingPlan
 from fitwright.making.finishing import FinishWork
+from fitwright.making.handing import small_volume
 from fitwright.making.plan import Step
 from fitwright.making.welding import WeldPlan
 from fitwright.pricing.material import Lines
 from fitwright.pricing.model import Group, Kind
+from fitwright.shop.pricing import VOLUMES
+from fitwright.units import Style
 
 NAMED = re.compile(r"(?P<name>.+?)(?:,? (?P<unit>decilitre)s?| \d+)?")
 """A consumable as the finish has it: with its grit, or with the unit that it is counted in."""
@@ -58,8 +61,26 @@ def _add(found: Lines, name: str, count: Decimal, unit: str, group: Group, told:
         found.lack(f"the price of {name}" + (f" by the {unit}" if price else ""), WHERE.format(name))
         return
     amount = max(each * count, price.least)
-    counted = f"{count.normalize():f}" + ("" if unit == "piece" else f" {unit}")
+    counted = _counted(count, unit, inch=found.shop.unit == "inch")
     found.add(Kind.CONSUMABLES, group, told.split(",")[0] or name, counted, amount, LISTED)
+
+
+def _counted(count: Decimal, unit: str, inch: bool) -> str:
+    """A count as the shop reads it.
+
+    >>> _counted(Decimal("0.2268"), "kg", inch=True), _counted(Decimal(4), "decilitre", inch=True)
+    ('0.500 lb', '14 fl oz')
+    >>> _counted(Decimal("56.6"), "litre", inch=True), _counted(Decimal(3), "piece", inch=True)
+    ('2.0 cubic feet', '3')
+    """
+    style, amount = Style.inch() if inch else Style.metric(), float(count)
+    if unit == "kg":
+        return style.weight(amount)
+    if unit == "decilitre":
+        return small_volume(amount / 10, style)
+    if unit == "litre":
+        return f"{amount / float(VOLUMES['cubic foot']):.1f} cubic feet" if inch else f"{amount:.0f} l"
+    return f"{count.normalize():f}" + ("" if unit == "piece" else f" {unit}")
 
 
 def _add_tin(found: Lines, product: str, tin: str, count: int) -> None:

@@ -26,7 +26,7 @@ from fitwright.web.guard.names import Names, names
 from fitwright.web.interface import interface
 from fitwright.web.making import Makings
 from fitwright.web.news import News
-from fitwright.web.page import Call, all_pages, takes_files
+from fitwright.web.page import Call, Page, all_pages, takes_files
 from fitwright.web.trouble import told
 from fitwright.web.visit import Visit
 from fitwright.web.warming import warm
@@ -84,18 +84,19 @@ def templates() -> Environment:
 
 def _routes(workbench: Workbench) -> list[Route]:
     """A route for each address, whatever methods it has."""
-    by_path: dict[str, dict[str, Call]] = {}
+    by_path: dict[str, dict[str, tuple[Page, Call]]] = {}
     for page in all_pages():
         for call in page.calls:
-            by_path.setdefault(call.path, {})[call.method] = call
+            by_path.setdefault(call.path, {})[call.method] = page, call
     return [Route(path, _endpoint(workbench, calls), methods=list(calls)) for path, calls in by_path.items()]
 
 
-def _endpoint(workbench: Workbench, calls: dict[str, Call]) -> Callable[[Request], Awaitable[Response]]:
+def _endpoint(workbench: Workbench, calls: dict[str, tuple[Page, Call]]) -> Callable[[Request], Awaitable[Response]]:
     async def endpoint(request: Request) -> Response:
-        method = "GET" if request.method == "HEAD" else request.method
+        page, call = calls["GET" if request.method == "HEAD" else request.method]
+        request.scope["of_page"] = page
         visit = Visit(request, workbench)
-        response = await calls[method].answer(visit)
+        response = await call.answer(visit)
         if visit.late:
             raise Superseded
         if "x-fitwright-turn" in request.headers:

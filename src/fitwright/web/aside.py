@@ -187,4 +187,4 @@ def _tell(told: Connection, number: int, step: str, share: float) -> bool:
 
 def _assessed(given: Given) -> Assessment:
     beside = Beside(given.folder) if given.folder is not None else None
-    return assess(parse_job(given.text), given.equipped.shop, given.equipped.learnt, beside)
+    return assess(parse_job(given.text), given.equipped.shop, given.equipped.learnt, beside, given.equipped.unreached)

@@ -83,6 +83,11 @@ class Desk:
         self._threads = ThreadPoolExecutor(3, thread_name_prefix="assess")
         self._lock = threading.Lock()
 
+    @property
+    def shop_file(self) -> Path | None:
+        """The shop file that was given for all jobs."""
+        return self._shop_file
+
     def shop(self, unit: Unit) -> Equipped:
         """The shop of all jobs with what its records say; where none was given the shipped one for a unit."""
         return self._equipment.of(self._shop_file, unit)
@@ -190,7 +195,7 @@ class Desk:
             loaded = loaded or parse_job(state.text, job.file.name)
             equipped = self._equipment.of(shop_file, loaded.style.unit)
             given = Given(state.text, equipped, job.root)
-            assessment = assess(loaded, equipped.shop, equipped.learnt, Beside(job.root))
+            assessment = assess(loaded, equipped.shop, equipped.learnt, Beside(job.root), equipped.unreached)
         except FitwrightError as error:
             wrong = error
         root = str(job.root)

@@ -12,7 +12,7 @@ from typing import TypeVar
 
 from fitwright.errors import FitwrightError
 from fitwright.shop import Shop, default_shop, load_shop
-from fitwright.shop.equipped import equipped
+from fitwright.shop.equipped import equipped_or_told
 from fitwright.shop.learning import Learnt
 from fitwright.shop.records import Where, where
 from fitwright.shop.records.snapshot import state_of
@@ -27,10 +27,14 @@ SERVER_LASTS = 10.0
 
 @dataclass(frozen=True)
 class Equipped:
-    """A shop as it is today, and what its records taught; None where nothing was recorded."""
+    """A shop as it is today, and what its records taught; None where nothing was recorded.
+
+    unreached: why the server with its records was not, or empty.
+    """
 
     shop: Shop
     learnt: Learnt | None
+    unreached: str = ""
 
 
 @dataclass
@@ -56,7 +60,11 @@ class Equipment:
         key = f"{shop_file}/{'' if shop_file else unit}/{self.stamp(shop_file)}"
         if key not in self._equipped:
             shop = self._profile(shop_file, unit)
-            _keep(self._equipped, key, Equipped(*equipped(shop, where(of_shop=shop.records))))
+            place = where(of_shop=shop.records)
+            found = Equipped(*equipped_or_told(shop, place))
+            if found.unreached and found.unreached not in self._records(place):
+                return found  # the server went away since its state was asked for: this is not what that state holds
+            _keep(self._equipped, key, found)
         return self._equipped[key]
 
     def _profile(self, shop_file: Path | None, unit: Unit | None) -> Shop:

@@ -65,10 +65,10 @@ class JobsFolder:
         """The job of that name. Raises NotThere."""
         return _job_in(self.root, key)
 
-    def begin(self, starter: str, name: str) -> JobFolder:
-        """A new job from a starter. Raises NotTaken for a name or starter that cannot be used."""
+    def begin(self, starter: str, name: str, own: bool = False) -> JobFolder:
+        """A new job from a starter; own: without what belongs to its example. Raises NotTaken for an unusable name."""
         key = self._free(name)
-        new_job(self.root / key, starter, name.strip())
+        new_job(self.root / key, starter, name.strip(), own)
         return self.job(key)
 
     def duplicate(self, job: JobFolder, name: str) -> JobFolder:

@@ -132,7 +132,7 @@ def _make(file: Path, shop: Path | None, revision: str, solids: bool, tell: Conn
     try:
         job = load_job(file)
         equipped = Equipment().of(shop, job.style.unit)
-        assessment = assess(job, equipped.shop, equipped.learnt, Beside(file.parent))
+        assessment = assess(job, equipped.shop, equipped.learnt, Beside(file.parent), equipped.unreached)
         progress = lambda step, share: tell.send({"step": step, "share": min(share, 0.99)})  # noqa: E731
         written = write_packet(assessment, draft, solids=solids, progress=progress)
         (draft / MADE_FROM).write_text(revision, encoding="utf-8")

@@ -25,7 +25,7 @@ STATE = "of"
 async def found_later(visit: Visit, task: Task, template: str, **values: Any) -> Response:
     """A part of a page with what a task finds of the job, computed aside; till then how far it is.
 
-    template: gets `found`, `work`, `job` and values. Asked for without a script it is a page of its own.
+    template: gets `found`, `work`, `job` and values.
     """
     work = visit.work()
     waiting = await under_way(visit, work, task)
@@ -34,9 +34,13 @@ async def found_later(visit: Visit, task: Task, template: str, **values: Any) ->
     try:
         found = await visit.workbench.desk.aside(work, task).result
     except FitwrightError as wrong:
-        return visit.html("later_wrong.html", work=work, job=work.key, reasons=reasons(wrong))
-    shown = template if visit.piecewise else "later_whole.html"
-    return visit.html(shown, part=template, work=work, job=work.key, found=found, **values)
+        return part_of_page(visit, "later_wrong.html", work=work, job=work.key, reasons=reasons(wrong))
+    return part_of_page(visit, template, work=work, job=work.key, found=found, **values)
+
+
+def part_of_page(visit: Visit, template: str, **values: Any) -> Response:
+    """A part of one of a job's pages; for a browser without scripts a page of its own, under the tab it belongs to."""
+    return visit.html(template if visit.piecewise else "later_whole.html", part=template, **values)
 
 
 async def under_way(visit: Visit, work: Work, task: Task) -> Response | None:
@@ -46,7 +50,8 @@ async def under_way(visit: Visit, work: Work, task: Task) -> Response | None:
     aside = await waited_for(visit, work, task, BETWEEN if visit.piecewise else LONG)
     if aside.result.done():
         return None
-    return visit.html("progress.html", step=aside.step, share=aside.share, again=_again(visit, work))
+    again = _again(visit, work)
+    return part_of_page(visit, "progress.html", job=work.key, step=aside.step, share=aside.share, again=again)
 
 
 async def waited_for(visit: Visit, work: Work, task: Task, patience: float = BETWEEN) -> Aside:

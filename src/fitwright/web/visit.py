@@ -130,6 +130,8 @@ class Visit:
             "path": self.request.url.path,
             "revision": "" if work is None else work.revision,
             "to": self.to,
+            "unreached": work.given.equipped.unreached if work is not None and work.given is not None else "",
+            "of_page": self.request.scope.get("of_page"),
             **values,
         }
         return HTMLResponse(self.workbench.templates.get_template(template).render(said), status)

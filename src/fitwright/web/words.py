@@ -44,11 +44,17 @@ def comes_to(dim: Dim, style: Style) -> str:
     return style.length(dim.value) if dim.is_length else f"{dim.value:g}"
 
 
+def unbroken(text: object) -> str:
+    """A text whose mixed numbers are not parted at the end of a line: 3 15/16 must not be read as 15/16."""
+    return re.sub(r"(\d) (?=\d+/\d)", "\\1\N{NO-BREAK SPACE}", str(text))
+
+
 FILTERS: dict[str, Callable[..., Any]] = {
     "plainly": plainly,
     "anchor": anchor,
     "sign": sign,
     "verdict_class": verdict_class,
     "finding_key": finding_key,
+    "unbroken": unbroken,
     "part": lambda text: quote(str(text), safe=""),
 }

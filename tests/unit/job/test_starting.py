@@ -4,8 +4,11 @@ from pathlib import Path
 
 import pytest
 
+from fitwright.assess import assess
+from fitwright.findings import Verdict
 from fitwright.job import JobFileError, load_job, new_job, starters
 from fitwright.job import starting as room
+from fitwright.shop import default_shop
 
 TEXT = """# A bench to begin from
 job: {name: Bench, unit: mm}   # mm throughout
@@ -62,3 +65,14 @@ def test_a_folder_that_cannot_be_made(shipped: Path, tmp_path: Path) -> None:
     (tmp_path / "file").write_text("")
     with pytest.raises(JobFileError, match="cannot be written"):
         new_job(tmp_path / "file" / "job", "workbench", "A")
+
+
+def test_a_plain_starter_in_either_unit_can_be_built_and_asks_for_what_it_cannot_know(tmp_path: Path) -> None:
+    plain = [starter for starter in starters() if starter.path.parent.name == "plain"]
+    units = set()
+    for starter in plain:
+        job = load_job(new_job(tmp_path / starter.name, starter.name, "Mine", own=True))
+        found = assess(job, default_shop(job.style.unit)).findings
+        assert {one.verdict for one in found} <= {Verdict.HOLDS, Verdict.NEEDS_INPUT}
+        units.add(job.style.unit)
+    assert units == {"inch", "mm"}

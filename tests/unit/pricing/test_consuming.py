@@ -94,3 +94,17 @@ def test_nothing_is_welded() -> None:
     assert plan is not None
     add_welding(found, replace(plan, used=type(plan.used)()))
     assert not found.lines
+
+
+def test_an_inch_shop_reads_no_litres_and_kilograms() -> None:
+    inch = Lines(replace(SHOP, unit="inch"))
+    add_welding(inch, stand().welding)
+    add_finish(inch, stand().finishing, 6.0)
+    counted = {line.what: line.quantity for line in inch.lines}
+    assert counted["welding wire"].endswith(" lb")
+    assert counted["shielding gas"].endswith(" cubic feet")
+    assert counted["solvent"].endswith(" fl oz")
+    metric = Lines(SHOP)
+    add_finish(metric, stand().finishing, 6.0)
+    assert {line.what: line.quantity for line in metric.lines}["solvent"].endswith(" l")
+    assert amounts(metric)["solvent"] == amounts(inch)["solvent"]

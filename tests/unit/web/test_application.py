@@ -36,6 +36,15 @@ def test_the_pages_of_a_job_are_there(opened: TestClient) -> None:
         assert "script-src 'self'" in answer.headers["content-security-policy"]
 
 
+def test_the_bar_at_the_top_says_once_where_one_is(opened: TestClient) -> None:
+    for path, mark in (("/", 'href="/" aria-current="page"'), ("/shop", 'href="/shop" aria-current="page"')):
+        page = opened.get(path).text
+        assert mark in page
+        assert page.count("aria-current", 0, page.index("</header>")) == 1
+        assert '<h1 class="unseen">' in page
+    assert 'href="/shop" aria-current="true"' in opened.get("/shop/stock").text
+
+
 def test_a_form_without_scripts_changes_a_dim_and_leads_back(opened: TestClient, jobs: Path) -> None:
     answer = send(opened, f"{RACK}/dims", {"name": "width", "was": "31 1/2", "text": "31 1/4"})
     assert answer.status_code == 303

@@ -41,6 +41,24 @@ def test_progress_asks_again_for_the_same_state_only(opened: TestClient, monkeyp
     assert f"/findings/longer?of={answer.headers['x-revision']}" in answer.text
 
 
+def test_a_part_of_a_page_has_its_tab_for_a_browser_without_scripts(opened: TestClient) -> None:
+    page = opened.get(f"{RACK}/quote/client").text
+    assert f'href="{RACK}/quote" aria-current="page"' in page
+    assert "<title>drying-rack: Quote" in page
+    assert f'href="{RACK}/quote">The whole page' in page
+    assert "Open the PDF" in page
+
+
+def test_progress_without_scripts_is_a_page_that_can_be_asked_again(
+    opened: TestClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(under_way, "LONG", 0.0)
+    page = opened.get(f"{RACK}/way-in/answer").text
+    assert "<progress" in page
+    assert f'href="{RACK}/way-in" aria-current="page"' in page
+    assert f'href="{RACK}/way-in/answer">Ask again' in page
+
+
 def test_what_is_asked_of_a_past_state_is_not_answered(opened: TestClient, jobs: Path) -> None:
     before = opened.get(f"{RACK}/dims", headers=SCRIPT).headers["x-revision"]
     narrower(jobs)

@@ -9,7 +9,11 @@ import pytest
 from fitwright.findings import Finding, Verdict
 from fitwright.job.model import Dim
 from fitwright.units import Style
-from fitwright.web.words import FILTERS, anchor, comes_to, finding_key, plainly, sign, verdict_class
+from fitwright.web.words import FILTERS, anchor, comes_to, finding_key, plainly, sign, unbroken, verdict_class
+
+
+def test_a_mixed_number_stays_on_one_line() -> None:
+    assert unbroken('lay it 3 15/16" high, 14 or 1/2 off') == 'lay it 3\N{NO-BREAK SPACE}15/16" high, 14 or 1/2 off'
 
 
 def test_names_of_the_file_are_words() -> None:

@@ -19,7 +19,7 @@ from fitwright.web.aside import Superseded
 from fitwright.web.desk import Work
 from fitwright.web.keeping import change, state_of
 from fitwright.web.pages.alternatives.trying import go_on, trying_of
-from fitwright.web.under_way import BETWEEN, LONG, STATE
+from fitwright.web.under_way import BETWEEN, LONG, STATE, part_of_page
 from fitwright.web.visit import Visit
 
 WIDE, NARROW = (900.0, 560.0), (380.0, 520.0)
@@ -42,8 +42,7 @@ async def tried(visit: Visit) -> Response:
     await _a_while(len(trying.done), trying, BETWEEN if visit.piecewise else LONG, visit.piecewise)
     rows = trying.rows
     values = {**_shown(visit, work, rows), "trying": trying, "again": _again(visit, work)}
-    shown = "alternatives/tried.html" if visit.piecewise else "later_whole.html"
-    return visit.html(shown, part="alternatives/tried.html", job=work.key, work=work, **values)
+    return part_of_page(visit, "alternatives/tried.html", job=work.key, work=work, **values)
 
 
 async def _a_while(done: int, trying: Any, seconds: float, piecewise: bool) -> None:

@@ -1,7 +1,7 @@
 """Parts by form and the job file as text, side by side and always in step."""
 
 from fitwright.web.page import Call, Page
-from fitwright.web.pages.file.answers import check, file, save, text, words
+from fitwright.web.pages.file.answers import check, file, picture, save, text, words
 from fitwright.web.pages.file.part_answers import add, change_part, parts, remove
 
 PAGE = Page(
@@ -9,6 +9,7 @@ PAGE = Page(
     (
         Call("GET", "/jobs/{job}/file", file, "parts by form, and the job file as text"),
         Call("POST", "/jobs/{job}/file", save, "save the text of the job file", ("revision", "text")),
+        Call("GET", "/jobs/{job}/file/picture", picture, "the piece beside its parts, or why it cannot be built"),
         Call("GET", "/jobs/{job}/file/text", text, "the text of the job file", gives="text/plain"),
         Call("POST", "/jobs/{job}/file/check", check, "what is wrong in a text", ("text",), gives="application/json"),
         Call("GET", "/jobs/{job}/file/words", words, "words to complete with", gives="application/json"),

@@ -8,13 +8,15 @@ from urllib.parse import quote
 
 from starlette.responses import JSONResponse, PlainTextResponse, Response
 
+from fitwright.errors import FitwrightError
 from fitwright.job import JobFileError, Mistake, parse_job
 from fitwright.web.desk import Work
 from fitwright.web.errors import Stale
 from fitwright.web.keeping import replace_text
 from fitwright.web.pages.file.part_answers import panel_values
 from fitwright.web.pages.file.words import completion_words
-from fitwright.web.trouble import status_of
+from fitwright.web.trouble import reasons, status_of
+from fitwright.web.under_way import part_of_page
 from fitwright.web.visit import Visit, telling
 
 ABOUT = 3
@@ -24,6 +26,18 @@ async def file(visit: Visit) -> Response:
     """The page, at a line or with a part's form where that is asked for."""
     work = visit.work()
     return _page(visit, work, work.state.text, mistakes=_mistakes(work.wrong))
+
+
+async def picture(visit: Visit) -> Response:
+    """The piece as it now is beside its parts, or why it cannot be built; what the file lacks stands at its text."""
+    work = visit.work()
+    wrong: list[str] = []
+    if work.assessment is not None:
+        try:
+            await visit.workbench.desk.piece(work)
+        except FitwrightError as error:
+            wrong = reasons(error)
+    return part_of_page(visit, "file/picture.html", work=work, job=work.key, wrong=wrong)
 
 
 async def text(visit: Visit) -> Response:

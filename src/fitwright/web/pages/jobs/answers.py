@@ -14,10 +14,11 @@ from starlette.responses import Response
 from fitwright.errors import FitwrightError
 from fitwright.findings import Verdict
 from fitwright.job import JobFile, parse_job, starters
+from fitwright.job.owning import of_ones_own
 from fitwright.web.errors import NotTaken
 from fitwright.web.folder import JobFolder, JobsFolder
 from fitwright.web.keeping import state_of
-from fitwright.web.pages.jobs.starting import LONGEST, of_ones_own, starter_text, typed_dims, with_dims
+from fitwright.web.pages.jobs.starting import LONGEST, starter_text, typed_dims, with_dims
 from fitwright.web.trouble import reasons
 from fitwright.web.visit import Visit
 
@@ -54,7 +55,7 @@ async def begin(visit: Visit) -> Response:
         return text if whole else of_ones_own(text, client, due)
 
     made(starter_text(starter))  # before there is a folder for it
-    job = await asyncio.to_thread(visit.folder.begin, starter, visit.field("name"))
+    job = await asyncio.to_thread(visit.folder.begin, starter, visit.field("name"), own=not whole)
     JobFile(made(state_of(job).text)).save(job.file)
     return visit.on_to(address(job))
 

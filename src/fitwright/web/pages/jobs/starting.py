@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-import re
 from collections.abc import Mapping
-from contextlib import suppress
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -15,12 +13,11 @@ from starlette.responses import Response
 
 from fitwright.assess import assess
 from fitwright.errors import FitwrightError
-from fitwright.job import JobFile, JobFileError, parse_job, starters
+from fitwright.job import JobFile, parse_job, starters
 from fitwright.job.reading import read_text
 from fitwright.shop import default_shop
 from fitwright.web.errors import NotTaken, NotThere
 from fitwright.web.guard.headers import PICTURE_POLICY
-from fitwright.web.pages.file.removing import without
 from fitwright.web.pages.piece.stepping import can_step
 from fitwright.web.still import still_picture
 from fitwright.web.trouble import reasons
@@ -29,10 +26,6 @@ from fitwright.web.visit import Visit
 FIELD = "dim."
 """Before the starter's name and the dim's: a form may still hold the dims of the starter chosen before."""
 LONGEST = 200
-EXAMPLES_OWN = (("job", "client"), ("job", "due"), ("space",), ("photo",), ("readings",), ("progress",), ("price",))
-TOLD_FIRST = re.compile(r"\A(?:#.*\n)+")
-"""What the example says of itself before the job begins."""
-GAPS = re.compile(r"\n{3,}")
 Typed = tuple[tuple[str, str], ...]
 
 
@@ -87,24 +80,6 @@ def with_dims(text: str, typed: Typed) -> str:
             raise NotTaken(f"there is no dim called {name[:60]!r} in this starter")
         if said != dims[name].text:
             file.set_dim(name, said)
-    parse_job(file.text())
-    return file.text()
-
-
-def of_ones_own(text: str, client: str, due: str) -> str:
-    """The text of a starter without what belongs to its example: whom it is for, by when, its place and its photo.
-
-    What the rest of the file cannot do without stays. Raises JobFileError for a client or a date that cannot be.
-    """
-    for steps in EXAMPLES_OWN:
-        with suppress(NotThere, NotTaken, JobFileError):
-            less = without(text, steps)
-            parse_job(less)
-            text = less
-    file = JobFile(GAPS.sub("\n\n", TOLD_FIRST.sub("", text)))
-    for key, said in (("client", client), ("due", due)):
-        if said:
-            file.set(("job", key), said)
     parse_job(file.text())
     return file.text()
 

@@ -9,6 +9,7 @@ PAGE = Page(
     "shop",
     (
         Call("GET", "/shop", overview.shop, "the shop in short"),
+        Call("GET", "/shop/shop.yaml", overview.copy, "the shop file that comes with the program", gives="text/yaml"),
         Call("GET", "/shop/stock", stock.stock, "bars and offcuts on hand"),
         Call("POST", "/shop/stock/put", stock.put, "put stock on the rack", STOCK),
         Call("POST", "/shop/stock/{number:int}/change", stock.change, "change what the rack has", ("version", *STOCK)),

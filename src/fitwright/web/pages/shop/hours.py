@@ -17,12 +17,15 @@ from fitwright.shop.learning import learn
 from fitwright.shop.records import Hours, Measured
 from fitwright.shop.records.remembered import remember
 from fitwright.truing.naming import Names
+from fitwright.units import Unit
 from fitwright.web.aside import Tell
 from fitwright.web.pages.shop.kept import all_of, equipped, place_of, shown, with_records
 from fitwright.web.trouble import reasons
 from fitwright.web.visit import Visit
 
 LATEST = 60
+BY_FOOT = {"100 mm": ("foot", 3.048), "square metre": ("square foot", 0.09290304)}
+"""What the table counts by, as an inch shop measures it: its name, and how much of the table's it is (exact)."""
 
 
 async def hours(
@@ -62,9 +65,10 @@ def _hours(visit: Visit) -> dict[str, Any]:
     for kind, rate in rates.items():
         found = learnt.hours_of(kind) if kind in learnt.hours else None
         rows.append({
-            "kind": kind, "rate": _told(rate.start, rate.setting, rate.each, rate.per), "task": rate.task,
+            "kind": kind, "rate": told_rate(rate, shop.unit), "task": rate.task,
             "money": shop.rate_for(rate.task), "count": found.count if found else 0,
-            "factor": f"{found.factor:.2f}" if found else "", "now": _now(rate, found.factor) if found else "",
+            "factor": f"{found.factor:.2f}" if found else "",
+            "now": told_rate(rate, shop.unit, found.factor) if found else "",
             "range": f"{found.low:.2f} to {found.high:.2f}" if found else "",
         })  # fmt: skip
     latest = sorted(kept, key=lambda one: (one.day, one.id), reverse=True)[:LATEST]
@@ -72,17 +76,26 @@ def _hours(visit: Visit) -> dict[str, Any]:
             "jobs": [job.key for job in visit.folder.jobs()]}  # fmt: skip
 
 
-def _now(rate: Rate, times: float) -> str:
-    return _told(rate.start * times, rate.setting * times, rate.each * times, rate.per)
+def told_rate(rate: Rate, unit: Unit, times: float = 1.0) -> str:
+    """A rate in words and in the shop's measures, so many times as long.
 
-
-def _told(start: float, setting: float, each: float, per: str) -> str:
-    """A rate in words.
-
-    >>> _told(5, 3, 1.5, "cut")
+    >>> told_rate(Rate(5, 1.5, "cut", setting=3), "mm")
     '5 min, 3 for each setting, 1.5 for each cut'
+    >>> told_rate(usual_rates()["grind"], "inch")
+    '10 min, 6.1 for each foot ground flush, 2 for each weld to brush'
     """
-    said = [f"{start:.3g} min"]
-    said += [f"{setting:.3g} for each setting"] if setting else []
-    said += [f"{each:.3g} for each {per}"] if each else []
+    said = [f"{rate.start * times:.3g} min"]
+    said += [f"{rate.setting * times:.3g} for each setting"] if rate.setting else []
+    said += [f"{each:.3g} for each {per}" for each, per in _each(rate, unit, times)] if rate.each else []
     return ", ".join(said)
+
+
+def _each(rate: Rate, unit: Unit, times: float) -> list[tuple[float, str]]:
+    """Minutes for one of each thing that the rate counts, by the foot where the shop works in inches."""
+    if unit != "inch" or not any(metric in rate.per for metric in BY_FOOT):
+        return [(rate.each * times, rate.per)]
+    each = []
+    for per in rate.per.split(", or "):
+        metric, (foot, size) = next(((m, row) for m, row in BY_FOOT.items() if m in per), ("", ("", 1.0)))
+        each.append((rate.each * times * size, per.replace(metric, foot) if metric else per))
+    return each

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import Any
 
 from starlette.responses import Response
 
 from fitwright.shop import Shop
+from fitwright.shop.read import shipped_profile
 from fitwright.shop.records import open_records
 from fitwright.units import Style
 from fitwright.web.pages.shop.kept import equipped, place_of, shown, style_of
@@ -26,7 +28,16 @@ def _shop(visit: Visit) -> dict[str, Any]:
     if place.there:
         with open_records(place) as records:
             totals = records.totals()
-    return {"shop": profile, "totals": totals, "place": str(place), "facts": facts(profile, style_of(visit))}
+    file = visit.workbench.desk.shop_file
+    told = facts(profile, style_of(visit))
+    return {"shop": profile, "totals": totals, "place": str(place), "facts": told, "file": str(file) if file else ""}
+
+
+async def copy(visit: Visit) -> Response:
+    """The shop file that comes with the program, to make one's own of."""
+    text = await asyncio.to_thread(lambda: shipped_profile(equipped(visit).shop.unit))
+    headers = {"content-disposition": 'attachment; filename="shop.yaml"', "cache-control": "no-cache"}
+    return Response(text, media_type="text/yaml", headers=headers)
 
 
 def facts(shop: Shop, style: Style) -> list[tuple[str, str]]:

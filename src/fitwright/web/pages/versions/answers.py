@@ -4,23 +4,62 @@ from __future__ import annotations
 
 import asyncio
 import difflib
+from collections.abc import Sequence
 from urllib.parse import quote
 
 from starlette.responses import Response
 
-from fitwright.web.keeping import replace_text, version_text, versions
+from fitwright.web.folder import JobFolder
+from fitwright.web.keeping import Version, replace_text, version_text, versions
 from fitwright.web.visit import Visit
 
 LISTED = 200
+COMPARED = 30
+"""Versions that are read for the list."""
+LONGEST = 120
 
 
 async def earlier(visit: Visit) -> Response:
     """The list, newest first."""
     work = visit.work()
     found = await asyncio.to_thread(versions, visit.job)
-    return visit.html(
-        "versions/versions.html", work=work, job=work.key, versions=found[:LISTED], more=len(found) - LISTED
-    )
+    told = await asyncio.to_thread(_with_changes, visit.job, found[:LISTED], work.state.text)
+    return visit.html("versions/versions.html", work=work, job=work.key, versions=told, more=len(found) - LISTED)
+
+
+def _with_changes(job: JobFolder, listed: Sequence[Version], text: str) -> list[tuple[Version, str]]:
+    """Each with what replaced it, in short; of those further back only the time."""
+    told = []
+    for one in listed[:COMPARED]:
+        before = version_text(job, one.name)
+        told.append((one, in_short(before, text)))
+        text = before
+    return told + [(one, "") for one in listed[COMPARED:]]
+
+
+def in_short(before: str, after: str) -> str:
+    """What a change did to the text: one line as it was and is, or how many lines.
+
+    >>> in_short("dims:\\n  width: 30\\n", "dims:\\n  width: 31\\n")
+    'width: 30 → 31'
+    """
+    lines = [line for line in difflib.ndiff(before.splitlines(), after.splitlines()) if line[:2] in ("- ", "+ ")]
+    gone, come = ([line[2:].strip() for line in lines if line[0] == sign] for sign in "-+")
+    if len(gone) == len(come) == 1:
+        key, _, was = gone[0].partition(": ")
+        same, _, now = come[0].partition(": ")
+        return _cut(f"{key}: {_plain(was)} → {_plain(now)}" if key == same else f"{gone[0]} → {come[0]}")
+    counted = ((len(come), "come"), (len(gone), "gone"))
+    return ", ".join(f"{count} {'line' if count == 1 else 'lines'} {word}" for count, word in counted if count)
+
+
+def _plain(value: str) -> str:
+    """A value without the comment behind it."""
+    return value.partition(" #")[0].strip()
+
+
+def _cut(said: str) -> str:
+    return said if len(said) <= LONGEST else f"{said[: LONGEST - 1]}…"
 
 
 async def version(visit: Visit) -> Response:

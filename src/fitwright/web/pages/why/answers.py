@@ -17,7 +17,7 @@ from fitwright.web.pages.why.moving import key_of, moves_of
 from fitwright.web.pages.why.parts import reason_of_part
 from fitwright.web.pages.why.prices import reason_of_kind, reason_of_step
 from fitwright.web.pages.why.reason import Reason
-from fitwright.web.under_way import under_way
+from fitwright.web.under_way import part_of_page, under_way
 from fitwright.web.visit import Visit
 from fitwright.web.words import finding_key
 
@@ -73,8 +73,7 @@ async def moves_finding(visit: Visit) -> Response:
     finding = next((one for one in work.right.findings if unquote(finding_key(one)) == wanted), None)
     moves = [] if finding is None else (work.found(task) or {}).get(key_of(finding), [])
     rows = [] if finding is None else [move_row(move, finding, work.right.job) for move in moves[:SHOWN]]
-    template = "why/moves.html" if visit.piecewise else "later_whole.html"
-    return visit.html(template, part="why/moves.html", job=work.key, rows=rows, more=len(moves) - SHOWN)
+    return part_of_page(visit, "why/moves.html", job=work.key, rows=rows, more=len(moves) - SHOWN)
 
 
 def _told(visit: Visit, reason: Reason, moves: str = "") -> Response:

@@ -15,6 +15,7 @@ from fitwright.assess import assess
 from fitwright.job import load_job
 from fitwright.shop import default_shop
 from fitwright.shop.learning.hours import HoursSeen, hours_factors
+from fitwright.shop.read import shop_from_text
 from fitwright.shop.records import ENVIRONMENT, Built, Hours, OnHand, Quoted, Trial, Where, open_records
 from tests.unit.shop.records.samples import DAY, OFFCUT, TRIAL, TUBE
 from tests.unit.web.serving import client, hidden, send, some_jobs
@@ -172,7 +173,7 @@ def test_recorded_hours_stand_against_the_table(opened: TestClient, place: Where
     assert "5 min, 10 for each setting, 4 for each bend" in page
     factor = hours_factors([HoursSeen("bend", 2.0, 1.0)] * 3)["bend"].factor
     assert 1.3 < factor < 1.7
-    assert f"<td>{factor:.2f}</td>" in page
+    assert f">{factor:.2f}</td>" in page
     assert page.count("bend A1") == 3
 
 
@@ -222,3 +223,27 @@ def test_a_trial_changes_the_jobs_at_once(opened: TestClient, place: Where) -> N
         records.add(replace(OFFCUT, label="round tube 1 1/8 x 16 ga"))
     assert opened.get("/jobs/drying-rack").headers["x-revision"] != revision
     assert before
+
+
+def test_an_inch_shop_reads_its_rates_by_the_foot(opened: TestClient, place: Where) -> None:
+    page = opened.get("/shop/hours").text
+    assert "for each foot ground flush" in page
+    assert "100 mm" not in page
+    assert "square metre" not in page
+
+
+def test_the_shop_file_that_comes_along_can_be_taken_and_is_a_shop(opened: TestClient, place: Where) -> None:
+    assert 'href="/shop/shop.yaml"' in opened.get("/shop").text
+    taken = opened.get("/shop/shop.yaml")
+    assert "attachment" in taken.headers["content-disposition"]
+    assert shop_from_text(taken.text, "shop.yaml") == default_shop("inch")
+
+
+def test_every_cell_of_a_table_says_its_column_for_a_narrow_screen(opened: TestClient, place: Where) -> None:
+    with open_records(place) as records:
+        records.add(TRIAL)
+    for path in ("/shop/hours", "/shop/dies"):
+        page = opened.get(path).text
+        cells = page[page.index("<tbody>") : page.rindex("</tbody>")].split("<td")[1:]
+        assert cells
+        assert all(cell.startswith(' data-what="') for cell in cells), path
