@@ -12,8 +12,10 @@ import numpy as np
 from fitwright.job.model import Job
 from fitwright.making.bench import BenchPlan
 from fitwright.making.bending import BendSheet
+from fitwright.making.bending.turning import UNTURNED, turned
 from fitwright.making.coping import CopeSheet, title_of
 from fitwright.making.cutting import CutGroup
+from fitwright.making.decking import decks_of
 from fitwright.making.finishing import Coat, Consumable, FinishWork
 from fitwright.making.plan import (
     SET_IN,
@@ -89,6 +91,7 @@ def given_of(trades: Trades, buy: Iterable[tuple[str, str, int]]) -> Given:
         set_ups=tuple(_set_up(one, trades) for one in trades.bench),
         welded=_welded(trades.welding, trades.job.style),
         panels=tuple(_panels(trades)),
+        decks=tuple(decks_of(trades.piece, trades.welding, trades.job.style)),
         finish=_finish(trades.finish, trades.job.style),
         fitted=tuple(_fitted(trades.piece)),
         true=frozenset(_true(trades)),
@@ -151,7 +154,7 @@ def _bent(trades: Trades) -> Iterator[Bent]:
             sheet.stock,
             counts[mark],
             sheet.blank,
-            tuple(_bend_lines(sheet)),
+            tuple(_bend_lines(sheet, trades.job.style)),
             tuple(_trim_lines(sheet)),
             f"Bend sheet: {part}",
             names[mark],
@@ -159,10 +162,11 @@ def _bent(trades: Trades) -> Iterator[Bent]:
         )
 
 
-def _bend_lines(sheet: BendSheet) -> Iterator[BendLine]:
+def _bend_lines(sheet: BendSheet, style: Style) -> Iterator[BendLine]:
     for s in sheet.steps:
         drawn = len(sheet.steps) + 1 - s.number if sheet.backwards else s.number
-        yield BendLine(s.number, s.mark, _short(s.turned), s.command_angle, s.angle, s.die, drawn)
+        turn = turned(s.turned, style)
+        yield BendLine(s.number, s.mark, "" if turn == UNTURNED else turn, s.command_angle, s.angle, s.die, drawn)
 
 
 def _trim_lines(sheet: BendSheet) -> Iterator[TrimLine]:
@@ -186,11 +190,6 @@ def open_spread(member: Member) -> float | None:
         return None
     way = across / distance
     return distance + sum(support(member.stock.section, member.body.frame_at(end), way) for end in (0, 1))
-
-
-def _short(angle: float) -> float:
-    """A turn by the shorter way [rad]."""
-    return (angle + math.pi) % (2 * math.pi) - math.pi
 
 
 def _coped(trades: Trades) -> Iterator[Coped]:
@@ -385,6 +384,8 @@ def _true(trades: Trades) -> Iterator[str]:
         yield "rags"
     if piece.mass > HEAVY_KG:
         yield "heavy"
+    if sum(member.mass for member in piece.members) > HEAVY_KG:
+        yield "heavy frame"
     if any(item.kind == "anchor" for item in piece.hardware):
         yield "anchored"
 

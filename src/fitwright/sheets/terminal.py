@@ -11,10 +11,11 @@ from types import FrameType
 
 from fitwright.findings import Finding, Verdict, by_urgency
 from fitwright.making.bending import BendSheet
+from fitwright.making.bending.turning import TURN_RAD, turned
 from fitwright.making.cutting import CuttingPlan
 from fitwright.making.welding import WeldPlan
 from fitwright.mechanics.variation import VirtualBuilds
-from fitwright.sheets.wording import TURN_RAD, amount, demand, percent, turned
+from fitwright.sheets.wording import amount, demand, percent
 from fitwright.units import Style, Unit
 
 Progress = Callable[[str, float], None]

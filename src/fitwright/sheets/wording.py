@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from fitwright.checks.fit_chance import WORDS
 from fitwright.mechanics.variation import Chance
 from fitwright.units import Style
@@ -11,9 +9,6 @@ from fitwright.units import Style
 CODE = 3  # letters of a currency, ISO 4217
 SURE = 0.9995  # a chance is never told as certain
 FITS, WANTED = "fits", "fits as wanted"  # demands that there may be one of for each direction
-
-# turned by less than this, the tube is not turned at all
-TURN_RAD = math.radians(0.05)
 
 
 def amount(value: float | None, unit: str, style: Style) -> str:
@@ -40,22 +35,6 @@ def amount(value: float | None, unit: str, style: Style) -> str:
     if unit in ("deg", "°"):
         return f"{value:.1f}°"
     return f"{figures} {unit}".strip()
-
-
-def turned(angle: float, style: Style) -> str:
-    """How far to turn the tube from where it lay for the first bend, by the shorter way.
-
-    angle: of the bend's plane, right-handed looking the way the tube travels [rad]. To bring that plane into the
-    machine's, the tube is turned the other way about its travel: clockwise for one who looks against it.
-
-    >>> turned(math.radians(-90), Style.metric()), turned(math.radians(270.01), Style.metric())
-    ('↺ 90.0°', '↺ 90.0°')
-    """
-    short = (angle + math.pi) % (2 * math.pi) - math.pi
-    if abs(short) < TURN_RAD:
-        return "0°"
-    half = abs(abs(short) - math.pi) < TURN_RAD
-    return f"{'' if half else '↻ ' if short > 0 else '↺ '}{style.angle(abs(short))}"
 
 
 def fine(style: Style) -> Style:

@@ -4,6 +4,7 @@ import pytest
 
 from fitwright.assess import assess
 from fitwright.job import parse_job
+from fitwright.making.bending.turning import UNTURNED, turned
 from fitwright.making.finishing import Consumable
 from fitwright.making.handing import used_up
 from fitwright.making.plan import Step
@@ -12,6 +13,7 @@ from fitwright.sheets.packet.pages.coping import cope_pages
 from fitwright.sheets.packet.pages.welding import welds_table
 from fitwright.shop import default_shop
 from fitwright.units import Style
+from tests.demos import assessed
 from tests.stand import stand as mitred
 from tests.unit.sheets.packet.jobs import stand
 
@@ -32,6 +34,16 @@ def test_each_joint_is_tacked_in_one_set_up() -> None:
 def test_a_step_points_to_the_template_by_the_name_that_stands_on_it() -> None:
     titles = {page.title for page in cope_pages(stand(), A4)}
     assert {step.sheet for step in _steps("cope")} <= titles
+
+
+def test_a_step_turns_the_tube_as_its_bend_sheet_does() -> None:
+    rail = assessed("coat-rail")
+    (sheet,) = rail.bend_sheets.values()
+    asked = [turned(step.turned, rail.job.style) for step in sheet.steps]
+    assert len(set(asked)) > 1
+    (bend,) = (step for step in rail.steps if step.kind == "bend")
+    lines = [number.what for number in bend.numbers if number.what.startswith("bend ")]
+    assert [UNTURNED if "turn" not in line else line.split("turn ")[1].split(",")[0] for line in lines] == asked
 
 
 def test_a_tube_that_welding_closes_is_vented_before() -> None:

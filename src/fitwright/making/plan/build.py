@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from fitwright.making.plan import coats, ending, frame, metal, wood
+from fitwright.making.plan import coats, decks, ending, frame, metal, wood
 from fitwright.making.plan.given import Given, SetUp
 from fitwright.making.plan.listing import Listing
 from fitwright.making.plan.model import After, Step
@@ -30,8 +30,9 @@ def build_steps(given: Given, style: Style, own: Mapping[str, Rate] | None = Non
     welded, ground = _metal(plan, bought)
     drilled = frame.drill(plan, [ground or welded or bought])
     frame_done = [number for number in (welded, ground, drilled) if number is not None]
+    decked = decks.decks(plan, bought, frame_done)
     ready = wood.timber(plan, bought, frame_done[:1])
-    painted = coats.metal_finish(plan, frame_done or plan.of("saw", "bend", "trim", "cope"))
+    painted = coats.metal_finish(plan, [*(frame_done or plan.of("saw", "bend", "trim", "cope")), *decked])
     oiled = coats.timber_finish(plan, ready)
     assembled = ending.assemble(plan, [*painted, *oiled, After(bought)])
     ending.deliver(plan, assembled)

@@ -31,14 +31,15 @@ class SawSetting:
 
 @dataclass(frozen=True)
 class BendLine:
-    """One bend: where its mark goes on the blank, how far turned from where it lay for the first, bend to, to get.
+    """One bend: where its mark goes on the blank, bend to, to get.
 
+    turn: how far the tube is turned from where it lay for the first, in the bend sheet's words; empty where it is not.
     drawn: which bend it is along the part as drawn.
     """
 
     number: int
     mark: float
-    turned: float
+    turn: str
     bend_to: float
     angle: float
     die: str
@@ -142,6 +143,24 @@ class PanelsGiven:
 
 
 @dataclass(frozen=True)
+class DeckGiven:
+    """A part that is sheets of metal: how many, of what size in words, and how each is welded down.
+
+    lines: along which member, how many stitches; none where it is not welded. leg, stitch: in words.
+    arc_seconds: that the arc burns, for all of them.
+    """
+
+    part: str
+    count: int
+    size: str
+    lines: tuple[tuple[str, int], ...]
+    leg: str
+    stitch: str
+    arc_seconds: float
+    sheet: str
+
+
+@dataclass(frozen=True)
 class CoatGiven:
     """One coat: on metal or timber, its name, place among the coats there, area, quantity and wet film in words."""
 
@@ -191,7 +210,7 @@ class Given:
     """Everything that the plan is made of.
 
     blocks: for the bench, by stop setting. true: words that hold for the job, as cautions ask for them: galvanised,
-    dipped, stainless, blocks, rags, heavy, anchored. care: what the job's rules ask for, such as `fit shelves`.
+    dipped, stainless, blocks, rags, heavy, heavy frame, anchored. care: what the job's rules ask for, as `fit shelves`.
     mass: of the piece [kg]. sizes, frame: width, depth and height of the piece, and of its welded frame by itself.
     feet: feet and casters. gaps: to what stands beside the piece: side in words, and what is wanted [mm], None where
     nothing is said. trials: how many bends are tried first, by die and stock; one where nothing is said.
@@ -205,6 +224,7 @@ class Given:
     set_ups: tuple[SetUp, ...] = ()
     welded: Welded | None = None
     panels: tuple[PanelsGiven, ...] = ()
+    decks: tuple[DeckGiven, ...] = ()
     finish: FinishGiven | None = None
     fitted: tuple[Fitted, ...] = ()
     true: frozenset[str] = frozenset()

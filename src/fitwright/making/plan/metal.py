@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 
 from fitwright.making.plan import asking
@@ -10,7 +9,9 @@ from fitwright.making.plan.given import BendLine, Bent, SawSetting
 from fitwright.making.plan.listing import Listing
 from fitwright.making.plan.model import Number, Reading
 
-TURN = math.radians(0.05)
+ARROWS = (
+    "Turn the tube, seen from its unbent end, ↻ clockwise or ↺ the other way, counted from where it lay for bend 1."
+)
 TRIAL_DEG = 90
 
 
@@ -99,7 +100,7 @@ def bend(plan: Listing, one: Bent, after: Sequence[int | None]) -> int:
         "bend", f"Bend {one.mark} ({one.part}), {one.count} of them", one.count * len(one.bends), settings=dies,
         numbers=[Number("blank", length(one.blank), one.count), *_bend_numbers(plan, one.bends, one.count)],
         setup=(f"Die {' and '.join(dict.fromkeys(line.die or 'none fits' for line in one.bends))}. Mark every "
-               "blank first, all from the same end.",),
+               "blank first, all from the same end.", *([ARROWS] if any(line.turn for line in one.bends) else [])),
         checks=("Lay the first on the drawing or on a chalked floor before bending the second.",
                 "Lay the second on the first: they must match."),
         readings=[Reading(f"bend {line.number}", angle(line.angle)) for line in one.bends],
@@ -109,7 +110,7 @@ def bend(plan: Listing, one: Bent, after: Sequence[int | None]) -> int:
 
 def _bend_numbers(plan: Listing, bends: Sequence[BendLine], count: int) -> Iterator[Number]:
     for line in bends:
-        turn = f", turn to {plan.style.angle(line.turned)}" if abs(line.turned) > TURN else ""
+        turn = f", turn {line.turn}" if line.turn else ""
         what = f"bend {line.number}: mark at {plan.style.length(line.mark)}{turn}, bend to"
         yield Number(what, plan.style.angle(line.bend_to), count)
 

@@ -24,7 +24,8 @@ def said(measure: Measure, change: Spread, style: Style | None = None) -> str:
 
 
 def in_style(mm: float, style: Style | None, *, unit: bool = True) -> str:
-    """A small length: tenths of a millimetre, or hundredths of an inch."""
+    """A small length: tenths of a millimetre or hundredths of an inch, a digit more for what would print as nothing."""
     inch = style is not None and style.unit == "inch"
-    text = f"{mm / INCH:.2f}" if inch else f"{mm:.1f}"
+    value, digits = (mm / INCH, 2) if inch else (mm, 1)
+    text = f"{value:.{digits + (0 < abs(value) < 10**-digits)}f}"
     return text + (" in" if inch else " mm") * unit

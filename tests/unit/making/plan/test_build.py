@@ -45,7 +45,7 @@ GIVEN = Given(
         SawSetting("board", 520.0, "square", ("C1",), 5, True),
     ),
     bent=(
-        Bent("A1", "hoop", "tube", 2, 2000.0, (BendLine(1, 700.0, 0.0, 1.6, 1.57, "32 x 100"),),
+        Bent("A1", "hoop", "tube", 2, 2000.0, (BendLine(1, 700.0, "", 1.6, 1.57, "32 x 100"),),
              (TrimLine("start", 25.0, 650.0, "the back of bend 1"),), "Bend sheet: hoop"),
     ),
     welded=Welded((("fillet", 4),), 12, 8, 60.0, (), (), "Weld order"),
@@ -64,6 +64,24 @@ def built(given: Given = GIVEN) -> tuple[Step, ...]:
 
 def kinds(given: Given = GIVEN) -> list[str]:
     return [step.kind for step in built(given)]
+
+
+def test_the_tube_is_turned_in_the_words_of_its_bend_sheet() -> None:
+    bends = (BendLine(1, 700.0, "", 1.6, 1.57, "32 x 100"), BendLine(2, 900.0, "↺ 90.0°", 1.6, 1.57, "32 x 100"))
+    there = replace(GIVEN, bent=(replace(GIVEN.bent[0], bends=bends),))
+    plain, bent = (next(step for step in built(given) if step.kind == "bend") for given in (GIVEN, there))
+    assert [number.what.partition(",")[2] for number in bent.numbers[1:]] == [" bend to", " turn ↺ 90.0°, bend to"]
+    assert any("↺ the other way" in words for words in bent.setup)
+    assert not any("↺" in words for words in plain.setup)
+
+
+def test_a_frame_too_heavy_for_one_is_turned_over_by_two() -> None:
+    said = {
+        step.kind for step in built(replace(GIVEN, true=frozenset({"heavy frame"})))
+        if any("turn it over" in caution.words for caution in step.cautions)
+    }  # fmt: skip
+    assert said == {"tack", "weld"}
+    assert not any("turn it over" in caution.words for step in built() for caution in step.cautions)
 
 
 def test_the_build_is_in_order() -> None:
@@ -188,7 +206,7 @@ ASKING = replace(
     GIVEN,
     bent=(
         Bent("A1", "hoop", "tube", 2, 2000.0,
-             (BendLine(1, 700.0, 0.0, 1.6, 1.57, "32 x 100", 2), BendLine(2, 900.0, 0.0, 1.6, 1.0, "32 x 100", 1)),
+             (BendLine(1, 700.0, "", 1.6, 1.57, "32 x 100", 2), BendLine(2, 900.0, "", 1.6, 1.0, "32 x 100", 1)),
              (TrimLine("start", 25.0, 650.0, "the back of bend 1", 3), TrimLine("finish", 0.0, 640.0, "", 1)),
              "Bend sheet: hoop", ("hoop 1", "hoop 2"), 600.0),
     ),

@@ -34,3 +34,5 @@ def test_the_rock_has_no_direction() -> None:
 def test_small_lengths_in_either_unit() -> None:
     assert in_style(2.54, Style.inch()) == "0.10 in"
     assert in_style(2.54, None) == "2.5 mm"
+    assert [in_style(mm, Style.inch()) for mm in (0.1, 0.0)] == ["0.004 in", "0.00 in"]
+    assert in_style(0.06, Style.metric()) == "0.06 mm"

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from fitwright.assess import Assessment
 from fitwright.making.bending import BendSheet, BendStep
 from fitwright.making.bending.thinning import expected_ovality, inner_wall, outer_wall
+from fitwright.making.bending.turning import TURN_RAD, turned
 from fitwright.piece.model import Mark
 from fitwright.sheets.drawing import Drawing
 from fitwright.sheets.packet.bentshape import bent_picture, flat
 from fitwright.sheets.packet.model import Json, Page
 from fitwright.sheets.packet.tables import ColumnTold, table
-from fitwright.sheets.wording import TURN_RAD, turned
 from fitwright.stock import RoundTube, Stock
 from fitwright.units import Style
 

@@ -9,7 +9,7 @@ from fitwright.making.plan import After, Number, Schedule, Scheduled, Step
 from fitwright.sheets.drawing import Drawing
 from fitwright.sheets.packet.bentshape import bent_picture
 from fitwright.sheets.packet.model import Json, Page
-from fitwright.sheets.packet.pages.timber import panel_picture
+from fitwright.sheets.packet.pages.timber import panel_picture, panel_title
 from fitwright.sheets.packet.pictures import alone
 
 TITLE = "Steps"
@@ -110,7 +110,7 @@ def picture_of(assessment: Assessment, whole: Drawing, step: Step) -> Drawing | 
 
 def _panels(assessment: Assessment, step: Step) -> Iterator[Drawing]:
     for panel in assessment.piece.panels:
-        if step.sheet == f"Timber: {panel.part}":
+        if step.sheet == panel_title(panel):
             names = (f"{panel.name} {board.role} {k + 1}" for k, board in enumerate(panel.boards))
             marks = [assessment.piece.mark_of[name] for name in names]
             yield alone(panel_picture(panel, marks, assessment).views[0], ROOM)

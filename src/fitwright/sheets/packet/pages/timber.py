@@ -51,7 +51,12 @@ def _page(assessment: Assessment, panels: list[Panel]) -> Page:
         ],
     }
     picture = panel_picture(panel, marks, assessment)
-    return Page("timber", f"Timber: {panel.part}", content, {"panel": picture})
+    return Page("timber", panel_title(panel), content, {"panel": picture})
+
+
+def panel_title(panel: Panel) -> str:
+    """The title of a panel's page: of metal it is a sheet."""
+    return f"{'Sheet' if panel.stock.material.is_metal else 'Timber'}: {panel.part}"
 
 
 def panel_picture(panel: Panel, marks: list[str], assessment: Assessment) -> Drawing:

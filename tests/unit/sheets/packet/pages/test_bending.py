@@ -8,9 +8,9 @@ from numpy.typing import NDArray
 
 from fitwright.assess import Assessment
 from fitwright.making.bending import BendSheet, path_of
+from fitwright.making.bending.turning import turned
 from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.pages.bending import FLAT, TURNS, bend_pages
-from fitwright.sheets.wording import turned
 from fitwright.units import Style
 from tests.unit.sheets.packet.jobs import bent, stand
 

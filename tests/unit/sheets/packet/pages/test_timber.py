@@ -5,6 +5,7 @@ import pytest
 from fitwright.sheets.drawing.model import LinearDimension
 from fitwright.sheets.packet.model import Page
 from fitwright.sheets.packet.pages.timber import timber_pages
+from tests.unit.making.test_decking import deck
 from tests.unit.sheets.packet.jobs import of_text, stand
 
 
@@ -105,3 +106,8 @@ parts:
     rows = {row[0]: row[1] for row in page.content["facts"]["rows"]}
     assert rows["spacer blocks, 2 of them"] == '5/32"'
     assert sum('5/32"' in line for line in page.content["order"]) == 1
+
+
+def test_a_page_says_whether_it_is_of_timber_or_of_sheet_metal() -> None:
+    titles = [[page.title for page in timber_pages(one)] for one in (deck("rests", "plywood 18 birch"), deck())]
+    assert titles == [["Timber: top"], ["Sheet: top"]]
