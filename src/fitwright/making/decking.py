@@ -8,10 +8,11 @@ from collections.abc import Iterator
 import numpy as np
 
 from fitwright.checks.fillets import leg
+from fitwright.checks.welds import thickness
 from fitwright.making.plan import DeckGiven
 from fitwright.making.welding import WeldPlan
+from fitwright.piece.body import sampled
 from fitwright.piece.model import Member, Panel, Piece
-from fitwright.piece.path import Arc, Segment, Vector
 from fitwright.units import Style
 
 STITCH_MM, PITCH_MM = 25.0, 150.0
@@ -23,14 +24,12 @@ STEP_MM = 2.0
 
 def decks_of(piece: Piece, welding: WeldPlan | None, style: Style) -> Iterator[DeckGiven]:
     """What the plan has to know of each part that is sheets of metal."""
-    parts: dict[str, list[Panel]] = {}
-    for panel in piece.panels:
-        if panel.stock.material.is_metal:
-            parts.setdefault(panel.part, []).append(panel)
-    for part, panels in parts.items():
+    for part, panels in piece.panels_by_part.items():
         first = panels[0]
+        if not first.stock.material.is_metal:
+            continue
         lines = stitches(piece, first) if first.fastened == "welded" else ()
-        thin = min([first.boards[0].thickness, *(_wall(piece.members[k]) for k in first.rests_on)])
+        thin = min([first.boards[0].thickness, *(thickness(piece.members[k]) for k in first.rests_on)])
         count = sum(number for _, number in lines) * len(panels)
         yield DeckGiven(
             part,
@@ -40,8 +39,13 @@ def decks_of(piece: Piece, welding: WeldPlan | None, style: Style) -> Iterator[D
             style.fine().length(leg(thin).make) if lines else "",
             style.length(STITCH_MM),
             count * STITCH_MM / _speed(welding),
-            f"Sheet: {part}",
+            panel_title(first),
         )
+
+
+def panel_title(panel: Panel) -> str:
+    """What a panel's page is called, and what its steps point to: of metal it is a sheet."""
+    return f"{'Sheet' if panel.stock.material.is_metal else 'Timber'}: {panel.part}"
 
 
 def stitches(piece: Piece, panel: Panel) -> tuple[tuple[str, int], ...]:
@@ -58,22 +62,12 @@ def length_under(member: Member, panel: Panel) -> float:
     flat = [axis for axis in range(3) if axis != panel.normal]
     total = 0.0
     for segment in member.path.segments:
-        points = _points(segment)[:, flat]
+        share = np.linspace(0.0, 1.0, math.ceil(segment.length / STEP_MM) + 1)
+        points = sampled(segment, share)[:, flat]
         middles, steps = (points[1:] + points[:-1]) / 2, np.linalg.norm(np.diff(points, axis=0), axis=1)
         inside = ((middles >= panel.low[flat]) & (middles <= panel.high[flat])).all(axis=1)
         total += float(steps[inside].sum())
     return total
-
-
-def _points(segment: Segment) -> Vector:
-    share = np.linspace(0.0, 1.0, math.ceil(segment.length / STEP_MM) + 1)
-    if isinstance(segment, Arc):
-        return segment.at(share * segment.angle)
-    return np.asarray(segment.start + share[:, None] * (segment.end - segment.start))
-
-
-def _wall(member: Member) -> float:
-    return float(getattr(member.stock.section, "wall", math.inf))
 
 
 def _size(panel: Panel, style: Style) -> str:

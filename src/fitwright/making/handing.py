@@ -15,7 +15,7 @@ from fitwright.making.bending import BendSheet
 from fitwright.making.bending.turning import UNTURNED, turned
 from fitwright.making.coping import CopeSheet, title_of
 from fitwright.making.cutting import CutGroup
-from fitwright.making.decking import decks_of
+from fitwright.making.decking import decks_of, panel_title
 from fitwright.making.finishing import Coat, Consumable, FinishWork
 from fitwright.making.plan import (
     SET_IN,
@@ -259,7 +259,7 @@ def _before(plan: WeldPlan) -> tuple[str, ...]:
 
 def _panels(trades: Trades) -> Iterator[PanelsGiven]:
     for work in trades.timber.panels:
-        panel = next(panel for panel in trades.piece.panels if panel.part == work.part)
+        panel = trades.piece.panels_by_part[work.part][0]
         joints = len(panel.boards) - 1 if work.kind == "solid" else 0
         screws = work.layout.count if work.layout else 0
         yield PanelsGiven(
@@ -271,7 +271,7 @@ def _panels(trades: Trades) -> Iterator[PanelsGiven]:
             work.layout.screw.label if work.layout else "",
             work.spacer.thickness if work.spacer else 0.0,
             work.order,
-            f"Timber: {work.part}",
+            panel_title(panel),
             tuple(
                 (one.name, None) for one in trades.piece.panels if one.part == work.part and one.removable is not None
             ),

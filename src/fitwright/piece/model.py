@@ -267,5 +267,13 @@ class Piece:
     centre: Vector
     mark_of: Mapping[str, str] = field(default_factory=dict)
 
+    @cached_property
+    def panels_by_part(self) -> Mapping[str, tuple[Panel, ...]]:
+        """The panels that each part of the job file makes, all alike, in the order of the file."""
+        return {
+            part: tuple(panel for panel in self.panels if panel.part == part)
+            for part in dict.fromkeys(panel.part for panel in self.panels)
+        }
+
 
 Floats = NDArray[np.float64]

@@ -162,13 +162,10 @@ def _placed(member: Member) -> Json:
 
 
 def _panels(piece: Piece) -> list[Json]:
-    parts: dict[str, list[Panel]] = {}
-    for panel in piece.panels:
-        parts.setdefault(panel.part, []).append(panel)
-    return [_panel(piece, part, panels) for part, panels in parts.items()]
+    return [_panel(piece, part, panels) for part, panels in piece.panels_by_part.items()]
 
 
-def _panel(piece: Piece, part: str, panels: list[Panel]) -> Json:
+def _panel(piece: Piece, part: str, panels: Sequence[Panel]) -> Json:
     first = panels[0]
     marks = [piece.mark_of[f"{first.name} {board.role} {k + 1}"] for k, board in enumerate(first.boards)]
     boards = dict(zip(marks, first.boards, strict=True))

@@ -69,3 +69,17 @@ def test_its_steps_are_cutting_and_welding_down_before_the_metal_is_cleaned() ->
 def test_what_only_rests_is_cut_and_what_is_wood_is_no_sheet_of_metal() -> None:
     assert [step.key for step in deck("rests").steps if step.key.endswith(" top")] == ["saw top"]
     assert list(decks_of(deck("rests", "plywood 18 birch").piece, None, deck().job.style)) == []
+
+
+LEDGES = """
+job: {name: Ledges, unit: mm}
+stock: {ledge: angle 30 x 30 x 3, top: sheet 6 steel}
+parts:
+  ledge: {stock: ledge, path: [[0, 0, 450], [600, 0, 450]], legs: [back, down], ends: free, mirror: {y: 200}}
+  top: {sheet: top, from: [0, 0, 450], to: [600, 400, 450], fastened: welded}
+"""
+
+
+def test_a_leg_of_an_angle_counts_as_a_wall() -> None:
+    (one,) = decks_of(assess(parse_job(LEDGES), default_shop("mm")).piece, None, deck().job.style)
+    assert (one.leg, [count for _, count in one.lines]) == ("3.0 mm", [5, 5])

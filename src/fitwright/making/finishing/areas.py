@@ -25,11 +25,8 @@ def areas_of(piece: Piece) -> tuple[PartArea, ...]:
     for member in piece.members:
         if member.sleeve_of is None:
             members.setdefault(member.part, []).append(member)
-    panels: dict[str, list[Panel]] = {}
-    for panel in piece.panels:
-        panels.setdefault(panel.part, []).append(panel)
     found = [_members_area(piece, part, some) for part, some in members.items()]
-    return (*found, *(_panels_area(piece, part, some) for part, some in panels.items()))
+    return (*found, *(_panels_area(piece, part, some) for part, some in piece.panels_by_part.items()))
 
 
 def _members_area(piece: Piece, part: str, members: Sequence[Member]) -> PartArea:

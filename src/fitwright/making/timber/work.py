@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from fitwright.findings import Finding, at_least
 from fitwright.job.model import Job
@@ -25,16 +25,13 @@ def timber_work(piece: Piece, job: Job, yields: Mapping[str, float] | None = Non
     yields: by kind of wood (`softwood`, `hardwood`), the fraction of a board that the shop reckons to be usable; the
     table's where not given. Raises TimberError for a fraction that cannot be.
     """
-    parts: dict[str, list[Panel]] = {}
-    for panel in piece.panels:
-        if not panel.stock.material.is_metal:
-            parts.setdefault(panel.part, []).append(panel)
-    works = tuple(_work(piece, job, panels) for panels in parts.values())
+    made = piece.panels_by_part.values()
+    works = tuple(_work(piece, job, panels) for panels in made if not panels[0].stock.material.is_metal)
     found = [finding for work in works if work.layout for finding in _findings(work.part, work.layout, job)]
     return TimberWork(works, spares_of(piece, yields), tuple(found))
 
 
-def _work(piece: Piece, job: Job, panels: list[Panel]) -> PanelWork:
+def _work(piece: Piece, job: Job, panels: Sequence[Panel]) -> PanelWork:
     panel, style = panels[0], job.style
     layout = layout_of(piece, panel, style.unit)
     spacer, stops = spacer_of(panel), stops_of(panels)
@@ -64,7 +61,7 @@ def spacer_of(panel: Panel) -> Spacer | None:
     return Spacer(panel.gap, int(told["count"]), boards[0].thickness + float(told["shorter"]), starts)
 
 
-def stops_of(panels: list[Panel]) -> tuple[StopSetting, ...]:
+def stops_of(panels: Sequence[Panel]) -> tuple[StopSetting, ...]:
     """The stop settings for a batch, longest first."""
     counted: dict[tuple[float, str, str], int] = {}
     for panel in panels:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from fitwright.assess import Assessment
+from fitwright.making.decking import panel_title
 from fitwright.making.plan import After, Number, Schedule, Scheduled, Step
 from fitwright.sheets.drawing import Drawing
 from fitwright.sheets.packet.bentshape import bent_picture
 from fitwright.sheets.packet.model import Json, Page
-from fitwright.sheets.packet.pages.timber import panel_picture, panel_title
+from fitwright.sheets.packet.pages.timber import panel_picture
 from fitwright.sheets.packet.pictures import alone
 
 TITLE = "Steps"

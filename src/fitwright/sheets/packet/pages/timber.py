@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
 from fitwright.assess import Assessment
+from fitwright.making.decking import panel_title
 from fitwright.piece.model import Board, Panel
 from fitwright.sheets.drawing import Drawing, LineKind, Sketch
 from fitwright.sheets.drawing.model import DIMENSION_TEXT
@@ -25,14 +26,11 @@ Corner = tuple[float, float]
 
 def timber_pages(assessment: Assessment) -> Iterator[Page]:
     """A sheet for each part of the job file that makes panels; its copies are the same panel."""
-    parts: dict[str, list[Panel]] = {}
-    for panel in assessment.piece.panels:
-        parts.setdefault(panel.part, []).append(panel)
-    for panels in parts.values():
+    for panels in assessment.piece.panels_by_part.values():
         yield _page(assessment, panels)
 
 
-def _page(assessment: Assessment, panels: list[Panel]) -> Page:
+def _page(assessment: Assessment, panels: Sequence[Panel]) -> Page:
     panel = panels[0]
     marks = _marks(assessment, panel)
     letters = marks[0].rstrip("0123456789")
@@ -52,11 +50,6 @@ def _page(assessment: Assessment, panels: list[Panel]) -> Page:
     }
     picture = panel_picture(panel, marks, assessment)
     return Page("timber", panel_title(panel), content, {"panel": picture})
-
-
-def panel_title(panel: Panel) -> str:
-    """The title of a panel's page: of metal it is a sheet."""
-    return f"{'Sheet' if panel.stock.material.is_metal else 'Timber'}: {panel.part}"
 
 
 def panel_picture(panel: Panel, marks: list[str], assessment: Assessment) -> Drawing:
