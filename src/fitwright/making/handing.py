@@ -45,7 +45,6 @@ from fitwright.units import INCH, Style
 # more than this wants two people: load constant of the NIOSH lifting equation, publication 94-110 (from memory)
 HEAVY_KG = 23.0
 GALVANISED = ("galvan", "zinc")
-SQUARE_DEG = 0.05
 WOOD = ("lumber", "board")
 AXES = ("width", "depth", "height")
 LITRES_A_QUART = 231.0 * INCH**3 / 4e6
@@ -131,16 +130,8 @@ def used_up(one: Consumable, style: Style) -> tuple[str, int]:
 
 def _saw(trades: Trades) -> Iterator[SawSetting]:
     for group in trades.groups:
-        ends = _ends(group.angle_start_deg, group.angle_end_deg)
         timber = trades.stocks[group.stock].material.is_timber
-        yield SawSetting(group.stock, group.setting_mm, ends, group.marks, group.quantity, timber)
-
-
-def _ends(start: float, finish: float) -> str:
-    """The saw's swing at both ends in words."""
-    one, other = (f"{abs(a):.1f}°" if abs(a) > SQUARE_DEG else "square" for a in (start, finish))
-    told = (one if one == "square" else f"{one} both ends") if one == other else f"{one} and {other}"
-    return f"{told}, leaning the same way" if start * finish < 0 and "square" not in (one, other) else told
+        yield SawSetting(group.stock, group.setting_mm, group.ends_in_words(), group.marks, group.quantity, timber)
 
 
 def _bent(trades: Trades) -> Iterator[Bent]:

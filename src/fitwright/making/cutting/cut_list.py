@@ -47,6 +47,19 @@ class CutGroup:
         """Whether either end is off square."""
         return max(abs(self.angle_start_deg), abs(self.angle_end_deg)) > SAME_ANGLE
 
+    def ends_in_words(self, both: str = "both ends") -> str:
+        """The saw's swing from square at both ends; both: what follows an angle that they share.
+
+        >>> [CutGroup("tube", 900.0, 45.0, end, ("A1",), 1).ends_in_words() for end in (45.0, 0.0, -30.0)]
+        ['45.0° both ends', '45.0° and square', '45.0° and 30.0°, leaning the same way']
+        >>> [CutGroup("tube", 900.0, end, end, ("A1",), 1).ends_in_words(both="both") for end in (0.0, 45.0)]
+        ['square', '45.0° both']
+        """
+        start, finish = self.angle_start_deg, self.angle_end_deg
+        one, other = (f"{abs(angle):.1f}°" if abs(angle) > SAME_ANGLE else "square" for angle in (start, finish))
+        told = (one if one == "square" else f"{one} {both}") if one == other else f"{one} and {other}"
+        return f"{told}, leaning the same way" if start * finish < 0 and "square" not in (one, other) else told
+
 
 def cut_list(pieces: Iterable[SawnPiece]) -> tuple[CutGroup, ...]:
     """Groups by stock in the order in which stocks appear; within one the longest setting first, square before mitred.

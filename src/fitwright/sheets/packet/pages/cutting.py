@@ -17,7 +17,6 @@ from fitwright.sheets.wording import fine
 from fitwright.units import Style
 
 WIDTH = 180.0  # of the bars on paper [mm]
-SQUARE_DEG = 0.05
 BLOCKS = "Blocks for the bench"
 FROM_DROPS = "From what the parts leave over: nothing has to be bought for them."
 TOO_LITTLE = "What the parts leave over does not reach: the rest is on the buying list."
@@ -109,23 +108,8 @@ def _settings(numbered: Sequence[Numbered], reach: float | None, style: Style) -
 
 def _told(group: CutGroup, reach: float | None) -> str | tuple[str, str]:
     """The ends, and that a length is beyond the stop."""
-    ends = _ends(group.angle_start_deg, group.angle_end_deg)
+    ends = group.ends_in_words(both="both")
     return ends if reach is None or group.setting_mm <= reach else (ends, "beyond the stop: measure")
-
-
-def _ends(start: float, finish: float) -> str:
-    """The saw's swing from square at both ends.
-
-    >>> _ends(0.0, 0.0), _ends(45.0, 45.0), _ends(45.0, 0.0)
-    ('square', '45.0° both', '45.0° and square')
-    >>> _ends(45.0, -30.0)
-    '45.0° and 30.0°, leaning the same way'
-    """
-    one, other = (f"{abs(a):.1f}°" if abs(a) > SQUARE_DEG else "square" for a in (start, finish))
-    alike = ", leaning the same way" if start * finish < 0 and "square" not in (one, other) else ""
-    if one == other:
-        return one if one == "square" else f"{one} both{alike}"
-    return f"{one} and {other}{alike}"
 
 
 def _bars(plan: CuttingPlan, style: Style) -> tuple[dict[str, Drawing], list[Json]]:
